@@ -1,0 +1,78 @@
+/* Host only: what a chain costs on a board, from the figures of cost-figures.ts. */
+import type { Settings } from '../chain/settings.ts';
+import type { BoardId } from './board.ts';
+import { boardFacts } from './boards.ts';
+import { COST_FIGURES, type CostPart, CYCLES_PER_INSTRUCTION } from './cost-figures.ts';
+
+export interface FrameCost {
+  /** Interpreter instructions a frame, all fingers moving. */
+  instructions: number;
+  /** Time in the ADC driver, µs. */
+  adcUs: number;
+  /** Time in the interpreter, ms; good to a factor of 2. */
+  cpuMs: number;
+  /** Both, ms. */
+  totalMs: number;
+}
+
+/** How often a frame goes through each part. */
+export type PartCounts = { [part in CostPart]?: number };
+
+/** Instructions of a frame program made of these parts. */
+export function programInstructions(counts: PartCounts): number {
+  let sum = 0;
+  for (const part in counts) {
+    const known = part as CostPart;
+    sum += COST_FIGURES[known].instructions * (counts[known] || 0);
+  }
+  return sum;
+}
+
+/** The parts of the board program for these settings. */
+export function chainParts(chain: Settings & { fingers: number }): PartCounts {
+  const fingers = chain.fingers;
+  const readings = fingers * chain.oversampling;
+  const counts: PartCounts = {
+    frame: 1,
+    header: 1,
+    sequence: 1,
+    acquire: readings,
+    sumElement: readings,
+    fingerSum: fingers,
+    fingerPack: fingers,
+    offset: fingers,
+  };
+  if (chain.despike.kind !== 'none') counts[chain.despike.kind] = fingers;
+  if (chain.lowPass.kind !== 'none') counts[chain.lowPass.kind] = fingers;
+  if (chain.hysteresis.kind !== 'none') counts[chain.hysteresis.kind] = fingers;
+  return counts;
+}
+
+/**
+ * Cost of one frame.
+ * @param chain the settings and how many fingers (1-5) they run on
+ * @param board default: the ESP32
+ */
+export function frameCost(chain: Settings & { fingers: number }, board: BoardId = 'esp32'): FrameCost {
+  const facts = boardFacts(board);
+  const readings = chain.fingers * chain.oversampling;
+  const instructions = programInstructions(chainParts(chain));
+  const cpuMs = (instructions * CYCLES_PER_INSTRUCTION * 1000) / facts.clockHz;
+  const adcUs = readings * facts.readUs;
+  return { instructions, adcUs, cpuMs, totalMs: cpuMs + adcUs / 1000 };
+}
+
+/**
+ * Share of the frame time that the board spends; above 1 the board cannot keep the rate.
+ * @param frameRateHz > 0
+ */
+export function frameShare(settings: Settings, fingers: number, board: BoardId, frameRateHz: number): number {
+  const chain = {
+    fingers,
+    oversampling: settings.oversampling,
+    despike: settings.despike,
+    lowPass: settings.lowPass,
+    hysteresis: settings.hysteresis,
+  };
+  return (frameCost(chain, board).totalMs * frameRateHz) / 1000;
+}

@@ -1,0 +1,49 @@
+/* Host only. */
+import type { BoardFacts } from './facts.ts';
+
+const RADIO_DIP =
+  'is pulled low for a moment when the ADC or the radio powers up (espressif/esp-idf#1096, #1517, #4117): use one of 32-35 first';
+const NOT_OUT = 'is often not brought out of the module';
+
+/** The original chip on a WROOM-32 module. */
+export const esp32: BoardFacts = {
+  id: 'esp32',
+  label: 'ESP32 (WROOM-32)',
+  status: 'usable',
+  statusReason: 'The interpreter reads all pins of ADC1.',
+  adc1Pins: [32, 33, 34, 35, 36, 39, 37, 38],
+  adc2Pins: [0, 2, 4, 12, 13, 14, 15, 25, 26, 27],
+  strappingPins: [0, 2, 5, 12, 15],
+  inputOnlyPins: [34, 35, 36, 37, 38, 39],
+  flashPins: [6, 7, 8, 9, 10, 11],
+  usbPins: [],
+  pinNotes: {
+    1: 'is the console transmit line',
+    3: 'is the console receive line',
+    12: 'chooses the flash voltage at reset: high there and the board does not start (micropython/micropython#6149)',
+    36: RADIO_DIP,
+    37: NOT_OUT,
+    38: NOT_OUT,
+    39: RADIO_DIP,
+  },
+  adcRangeMv: [150, 2450],
+  adcRangesMv: { 0: [100, 950], 2.5: [100, 1250], 6: [150, 1750], 11: [150, 2450] },
+  clockHz: 240e6,
+  readUs: 36.8,
+  jsVariables: 16383,
+  sources: {
+    adc1Pins: 'datasheet; read in espruino/Espruino c5ff787 (an ADC2 number there returns an ADC1 pin instead)',
+    adc2Pins:
+      'from memory of the datasheet; owned by the radio: espressif/arduino-esp32#440 (4095 while Wi-Fi runs)',
+    strappingPins: 'datasheet',
+    inputOnlyPins: 'datasheet',
+    flashPins: 'datasheet',
+    usbPins: 'datasheet: none, the console is a UART',
+    adcRangeMv: 'datasheet: suggested ranges of the ESP-IDF documentation',
+    clockHz:
+      'read in the IDF 3.1 configuration of espruino/Espruino c5ff787; its IDF 4 build sets 160 MHz: there all times are 1.5 times longer',
+    readUs: 'measured by labfruits, "ESP32 ADC speed": 27.2 thousand one-shot reads a second at 240 MHz',
+    jsVariables: 'read in the board files of espruino/Espruino c5ff787',
+    status: 'read in espruino/Espruino c5ff787',
+  },
+};

@@ -1,0 +1,8 @@
+/**
+ * Limits a step, so that one wrong reading cannot throw the smoothed value further than a finger moves.
+ * @param step new reading minus smoothed value, in any unit
+ * @param limit largest step let through, same unit, > 0; a limit above full scale lets everything through
+ */
+export function clip(step: number, limit: number): number {
+  return step > limit ? limit : step < -limit ? -limit : step;
+}

@@ -1,0 +1,148 @@
+import type { BoardId } from '../../firmware/boards/board.ts';
+import type { Settings } from '../../firmware/chain/settings.ts';
+
+/** The five fingers in frame order; a rig may wire fewer. */
+export const FINGER_NAMES = ['thumb', 'index', 'middle', 'ring', 'little'] as const;
+export type FingerName = (typeof FINGER_NAMES)[number];
+
+/** A guide that the string bends round. */
+export interface Guide {
+  /** Angle over which the string touches the guide, deg, 0-360. */
+  wrapDeg: number;
+  /** Coulomb friction coefficient of string on guide, 0-1. */
+  friction: number;
+}
+
+/** The return spring, as torque on the spool's shaft. */
+export interface Spring {
+  /** Torque with the finger open, mN·m; > 0. */
+  openTorqueMNm: number;
+  /** Added torque per turn of the spool, mN·m; >= 0. */
+  perTurnMNm: number;
+  /** Half-width of the torque hysteresis as a share of the torque, 0-0.5. */
+  hysteresis: number;
+}
+
+export interface Potentiometer {
+  resistanceOhm: number;
+  /** Tolerance of the end-to-end resistance, 0.2 = ±20 %. */
+  tolerance: number;
+  /** Angle over which the wiper voltage changes, deg. */
+  electricalTravelDeg: number;
+  /** Angle between the end stops, deg; >= electricalTravelDeg. */
+  mechanicalTravelDeg: number;
+  /** Worst departure from the best straight line as a share of the supply, 0.02 = 2 %. */
+  linearity: number;
+  /** Torque needed to turn the shaft, mN·m. */
+  dragMNm: number;
+  /** Cycles (open-close-open) that the part has done so far. */
+  usedCycles: number;
+  /** Cycles that its maker rates it for. */
+  ratedCycles: number;
+}
+
+export interface Wiring {
+  /** Resistor from the supply to the potentiometer's top end, ohm; 0 = a wire. */
+  topOhm: number;
+  /** Resistor from its bottom end to ground, ohm; 0 = a wire. */
+  bottomOhm: number;
+  /** Tolerance of both, 0.05 = ±5 %. */
+  seriesTolerance: number;
+  /** Resistor from the pin to ground, ohm; 0 = none. */
+  pullDownOhm: number;
+  /** Capacitor from the pin to ground, F; 0 = none. */
+  capacitorF: number;
+}
+
+/** One string with all that hangs on it. */
+export interface Finger {
+  name: FingerName;
+  /** GPIO number of the ADC pin. */
+  pin: number;
+  /** Distance of the string from each joint's axis, mm: MCP, PIP, DIP (thumb: CMC, MCP, IP). */
+  momentArmsMm: [number, number, number];
+  guides: Guide[];
+  /** Half-width of the play between string and spool, mm. */
+  playMm: number;
+  /** Stiffness of the string's fastening at the fingertip, N/mm. */
+  anchorNPerMm: number;
+  spoolRadiusMm: number;
+  stringDiameterMm: number;
+  spring: Spring;
+  potentiometer: Potentiometer;
+  wiring: Wiring;
+}
+
+/** Noise that the ADC pin sees, in counts of a 12-bit reading. */
+export interface NoiseLevels {
+  /** Standard deviation of a single reading at rest, counts. */
+  sdCounts: number;
+  /** Amplitude of mains hum, counts. */
+  humCounts: number;
+  humHz: number;
+  /** Share of readings hit by an isolated spike, 0-0.1. */
+  spikeShare: number;
+  /** Smallest and largest size of such a spike, counts; either sign. */
+  spikeCounts: [number, number];
+  /** Share of even readings that come out odd, 0-1 (a habit of some silicon). */
+  oddShare: number;
+  /** Slow pick-up at the wiper at mid travel, counts sd; falls to none at both ends. */
+  wanderCounts: number;
+  /** Share of the previous channel's voltage left at a channel change, 0-0.2. */
+  residue: number;
+}
+
+/** Noise of a recording at rest, one array of counts per channel. */
+export interface RestRecording {
+  /** Path as the user gave it, for messages. */
+  file: string;
+  /** Mean time between rows, s. */
+  periodS: number;
+  /** counts[channel][row] */
+  counts: Float64Array[];
+  channelNames: string[];
+}
+
+export interface Wishes {
+  /** Largest jitter at rest, % of full closure (sd). */
+  jitterPct: number;
+  /** Largest lag at fast grasps, ms. */
+  lagMs: number;
+  /** Most false gestures an hour with the hand held at the threshold. */
+  falsePerHour: number;
+  /** Largest share of the frame time that the board may spend, 0-1. */
+  frameShare: number;
+  /** Largest single jump in slow motion, % of full closure. */
+  stepPct: number;
+}
+
+/** Gesture toggle on closure: two thresholds and a dwell. */
+export interface GestureThresholds {
+  onClosure: number;
+  offClosure: number;
+  dwellMs: number;
+}
+
+/** One hand controller, as built or planned. All numbers are in the units their names carry. */
+export interface Rig {
+  name: string;
+  hand: { side: 'left' | 'right' /** 1 = the published mean hand, 0.8-1.2 */; scale: number };
+  board: BoardId;
+  supply: {
+    /** Nominal voltage over the potentiometers, V. */
+    volts: number;
+    /** Tolerance of it, 0.03 = ±3 %. */
+    tolerance: number;
+    /** Slow sag under load (peak), share of the voltage. */
+    sag: number;
+  };
+  frameRateHz: number;
+  fingers: Finger[];
+  noise: NoiseLevels;
+  gesture: GestureThresholds;
+  /** Points of the host's calibration curve: 2 (ends only) to 9. */
+  calibrationPoints: number;
+  wishes: Wishes;
+  /** Chosen settings, once `choose --write` has put them there. */
+  settings?: Settings;
+}

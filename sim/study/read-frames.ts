@@ -1,0 +1,158 @@
+import { boardFacts } from '../../firmware/boards/boards.ts';
+import { codeOf } from '../adc/curve.ts';
+import {
+  ESP32_TOP_GROWTH,
+  humCounts,
+  nextWander,
+  oddCode,
+  sdAt,
+  spikeCounts,
+  wanderKeep,
+  wanderScale,
+  withResidue,
+} from '../adc/noise.ts';
+import type { RestNoise } from '../adc/rest-noise.ts';
+import { BURST_JUMP, BURST_S, burstRatePerS, wearNoiseFactor } from '../pot/wear.ts';
+import type { Rig } from '../rig/rig.ts';
+import { fillGauss, gaussAt } from '../seed/gauss.ts';
+import { keys, uniformAt } from '../seed/mix.ts';
+import { type HandDraw, STREAM } from './draw-parts.ts';
+import { OVERSAMPLINGS } from './plan.ts';
+import { STEPS_PER_FRAME } from './trace-types.ts';
+
+/** Readings taken per frame; settings with less oversampling use the last ones of them. */
+const READS = 32;
+/** The interpreter gives a reading as counts / 4096. */
+const READING_SCALE = 4096;
+/** Size of the wrong frame that recovery is scored on, counts. */
+export const TEST_SPIKE_COUNTS = 600;
+/** Spread of the frame's start about the even tick, s: seen on the interpreter's Linux build (9.999 ms ± 0.08). */
+const TICK_JITTER_S = 0.00016;
+
+/** What the reader needs to know about one trace. */
+export interface ReadJob {
+  scenario: number;
+  seed: number;
+  channel: number;
+  /** Noise-free counts at every world step, not held within 0-4095. */
+  counts: Float64Array;
+  /** The same of the channel read before this one; used only when the rig has residue. */
+  neighbour: Float64Array;
+  /** Wiper position at every world step. */
+  wiper: Float64Array;
+  sdCounts: number;
+  hand: HandDraw;
+  usedCycles: number;
+  ratedCycles: number;
+  /** Counts between the ends of the travel: what a burst of bad contact jumps on. */
+  spanCounts: number;
+  spikeFrames: number[];
+}
+
+/** Turns counts over time into what the board reads. */
+export interface FrameReader {
+  /** @param readings filled: [oversampling index][frame], sums of counts / 4096 */
+  read(job: ReadJob, readings: Float64Array[]): void;
+}
+
+/**
+ * The readings of a frame follow each other without a pause and end at the frame's tick, so the mean of the
+ * last 2, 4, 8 ... of them comes from one pass. Where the other fingers' readings lie in between is left out
+ * here and added to the lag as a plain delay.
+ */
+export function createReader(rig: Rig, frames: number, rest?: RestNoise): FrameReader {
+  const periodS = 1 / rig.frameRateHz;
+  const stepS = periodS / STEPS_PER_FRAME;
+  const readS = boardFacts(rig.board).readUs * 1e-6;
+  const readSteps = readS / stepS;
+  const growth = rig.board === 'esp32' ? ESP32_TOP_GROWTH : 0;
+  const { spikeShare, oddShare, residue } = rig.noise;
+  const [leastSpike, mostSpike] = rig.noise.spikeCounts;
+  const keep = wanderKeep(periodS);
+  const noise = new Float64Array(READS);
+
+  /** Fills `noise` with what is added to the readings of frame f, the latest first. */
+  function fillNoise(job: ReadJob, f: number, sd: number, n0: number, n1: number): void {
+    if (rest) {
+      rest.fillFrame(noise, job.channel, f, n0, n1);
+      return;
+    }
+    const timeS = (f + 1) * periodS;
+    const { humHz, humPhaseRad } = job.hand;
+    const hum = humCounts(rig.noise.humCounts, humHz, humPhaseRad, timeS);
+    const humSlope =
+      (hum - humCounts(rig.noise.humCounts, humHz, humPhaseRad, timeS - READS * readS)) / READS;
+    fillGauss(noise, f * READS, n0, n1);
+    for (let j = 0; j < READS; j++) noise[j] = noise[j] * sd + hum - humSlope * j;
+  }
+
+  return {
+    read(job, readings) {
+      const { counts, scenario, seed } = job;
+      const [n0, n1] = keys(scenario, seed, STREAM.noise);
+      const [o0, o1] = keys(scenario, seed, STREAM.odd);
+      const [s0, s1] = keys(scenario, seed, STREAM.spikes);
+      const [w0, w1] = keys(scenario, seed, STREAM.wander);
+      const [j0, j1] = keys(scenario, seed, STREAM.jitter);
+      const [b0, b1] = keys(scenario, seed, STREAM.bursts);
+      const bursts = burstTimes(job, frames * periodS);
+      const sd = job.sdCounts * wearNoiseFactor(job.usedCycles, job.ratedCycles);
+      const testSpike = uniformAt(frames, j0, j1) < 0.5 ? -TEST_SPIKE_COUNTS : TEST_SPIKE_COUNTS;
+      let wander = gaussAt(frames, w0, w1);
+      for (let f = 0; f < frames; f++) {
+        const end = (f + 1) * STEPS_PER_FRAME - 1;
+        fillNoise(job, f, sdAt(counts[end], sd, growth), n0, n1);
+        wander = nextWander(wander, keep, gaussAt(f, w0, w1));
+        let slow = rest ? 0 : wander * wanderScale(job.wiper[end], rig.noise.wanderCounts);
+        if (job.spikeFrames.indexOf(f) >= 0) slow += testSpike;
+        if (inBurst(bursts, (f + 1) * periodS)) {
+          for (let j = 0; j < READS; j++) {
+            noise[j] += BURST_JUMP * job.spanCounts * (2 * uniformAt(f * READS + j, b0, b1) - 1);
+          }
+        }
+        let place = end - (uniformAt(f, j0, j1) * TICK_JITTER_S) / stepS;
+        let sum = 0;
+        let index = 0;
+        for (let j = 0; j < READS; j++) {
+          const from = place > 0 ? place | 0 : 0;
+          const low = counts[from];
+          const next = from < end ? counts[from + 1] : low;
+          let exact = low + (next - low) * (place - from) + slow + noise[j];
+          const read = f * READS + j;
+          if (spikeShare > 0) exact += spikeCounts(uniformAt(read, s0, s1), spikeShare, leastSpike, mostSpike);
+          let code = codeOf(exact);
+          if (oddShare > 0) code = oddCode(code, uniformAt(read, o0, o1), oddShare);
+          if (j + 1 === OVERSAMPLINGS[index]) {
+            // The earliest reading of the burst still holds some of the channel read before it.
+            const first = residue > 0 ? codeOf(withResidue(code, job.neighbour[end], residue)) : code;
+            readings[index][f] = (sum + first) / READING_SCALE;
+            index++;
+          }
+          sum += code;
+          place -= readSteps;
+        }
+      }
+    },
+  };
+}
+
+function inBurst(bursts: number[], timeS: number): boolean {
+  for (const fromS of bursts) if (timeS >= fromS && timeS < fromS + BURST_S) return true;
+  return false;
+}
+
+/** Starts of the bursts of bad contact of a worn wiper, s. */
+function burstTimes(job: ReadJob, lengthS: number): number[] {
+  const rate = burstRatePerS(job.usedCycles, job.ratedCycles);
+  const [k0, k1] = keys(job.scenario, job.seed, STREAM.bursts);
+  const times: number[] = [];
+  if (!(rate > 0)) return times;
+  // Counters above those of the readings' own draws.
+  let counter = 1 << 21;
+  let timeS = -Math.log(uniformAt(counter++, k0, k1)) / rate;
+  while (timeS < lengthS) {
+    times.push(timeS);
+    timeS += BURST_S - Math.log(uniformAt(counter++, k0, k1)) / rate;
+  }
+  return times;
+}

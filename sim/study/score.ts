@@ -1,0 +1,195 @@
+import { drag, jump } from '../../firmware/chain/hysteresis.ts';
+import { saturate, toWord } from '../../firmware/chain/calibrate.ts';
+import { correlationAt } from './stats/correlation.ts';
+import { togglesPerHour, toggleRate } from './stats/toggle-rate.ts';
+import { METRIC } from './metrics.ts';
+import { TABLE_STEP_BITS, type Trace } from './trace-types.ts';
+import type { Grasp, Span } from './windows.ts';
+
+/** Output farther than this from its value before a spike counts as disturbed, closure. */
+const RECOVERED_CLOSURE = 0.02;
+/** Grasps that end inside this range are scored for overshoot; at the ends the stop hides it. */
+const SETTLED_FRAMES = 5;
+const LONGEST_LAG_FRAMES = 60;
+
+/**
+ * Hold, word and host calibration of one smoothed output.
+ * @param smoothed levels of all lanes
+ * @param at index of this lane's first frame
+ * @param hold 0 none, 1 drag, 2 jump
+ * @param half half the hold's width, reading units
+ * @param closure filled: closure at each frame
+ */
+export function fillClosures(
+  smoothed: Float64Array,
+  at: number,
+  hold: number,
+  half: number,
+  gain: number,
+  offset: number,
+  trace: Trace,
+  closure: Float64Array,
+): void {
+  const table = trace.closureTable;
+  const frames = trace.frames;
+  let held = smoothed[at];
+  for (let f = 0; f < frames; f++) {
+    const level = smoothed[at + f];
+    held = hold === 0 ? level : hold === 1 ? drag(held, level, half) : jump(held, level, half);
+    // Bitwise or: the board's store into 16 bits drops the fraction.
+    const word = saturate(toWord(held, gain, offset)) | 0;
+    const cell = word >> TABLE_STEP_BITS;
+    const low = table[cell];
+    closure[f] = low + (table[cell + 1] - low) * ((word & 15) * 0.0625);
+  }
+}
+
+/**
+ * Scores closures against the truth.
+ * @param row filled from `at` on with the METRICS numbers
+ */
+export function scoreClosures(closure: Float64Array, trace: Trace, row: Float64Array, at: number): void {
+  const { windows, truth } = trace;
+  row[at + METRIC.squareError] = squareError(closure, truth, trace.frames);
+  scoreRest(closure, trace, row, at);
+  const lag = crossingLag(closure, windows.grasps);
+  row[at + METRIC.lag] = lag;
+  row[at + METRIC.lagCorrelation] = correlationLag(closure, trace, lag);
+  row[at + METRIC.overshoot] = overshoot(closure, windows.grasps);
+  row[at + METRIC.endMiss] = endMiss(closure, windows.open, windows.closed);
+  row[at + METRIC.step] = slowStep(closure, truth, windows.slow);
+  row[at + METRIC.recovery] = recovery(closure, windows.spikes);
+}
+
+function squareError(closure: Float64Array, truth: Float64Array, frames: number): number {
+  let sum = 0;
+  for (let f = 0; f < frames; f++) {
+    const error = closure[f] - truth[f];
+    sum += error * error;
+  }
+  return sum / frames;
+}
+
+function scoreRest(closure: Float64Array, trace: Trace, row: Float64Array, at: number): void {
+  const half = trace.gestureHalf;
+  let squares = 0;
+  let products = 0;
+  let count = 0;
+  let breakThroughs = 0;
+  for (const { from, to } of trace.windows.rest) {
+    let sum = 0;
+    for (let f = from; f < to; f++) sum += closure[f];
+    const mean = sum / (to - from);
+    let before = 0;
+    for (let f = from; f < to; f++) {
+      const rest = closure[f] - mean;
+      squares += rest * rest;
+      products += rest * before;
+      if (Math.abs(rest) > half && Math.abs(before) <= half) breakThroughs++;
+      before = rest;
+    }
+    count += to - from;
+  }
+  const sd = Math.sqrt(squares / count);
+  row[at + METRIC.jitter] = sd;
+  const frameRateHz = 1 / trace.periodS;
+  const expected = sd > 0 ? togglesPerHour(toggleRate(half, sd, products / squares, 0), frameRateHz) : 0;
+  row[at + METRIC.falsePerHour] = Math.max(expected, togglesPerHour(breakThroughs / count, frameRateHz));
+}
+
+function crossingLag(closure: Float64Array, grasps: Grasp[]): number {
+  let sum = 0;
+  for (const { from, to, middle, middleFrame, direction } of grasps) {
+    let f = from;
+    while (f < to && direction * (closure[f] - middle) < 0) f++;
+    let crossing = f;
+    if (f > from && f < to) crossing -= (closure[f] - middle) / (closure[f] - closure[f - 1]);
+    sum += crossing - middleFrame;
+  }
+  return sum / grasps.length;
+}
+
+/** Climbs from the crossing lag to the best correlation, then refines by a parabola. */
+function correlationLag(closure: Float64Array, trace: Trace, guess: number): number {
+  const { grasps } = trace.windows;
+  const from = grasps[0].from;
+  const to = grasps[grasps.length - 1].to;
+  const longest = Math.min(LONGEST_LAG_FRAMES, trace.frames - to - 1);
+  let shift = Math.max(0, Math.min(longest, Math.round(guess)));
+  let here = correlationAt(trace.truth, closure, from, to, shift);
+  let up = correlationAt(trace.truth, closure, from, to, shift + 1);
+  let down = correlationAt(trace.truth, closure, from, to, shift - 1);
+  while (up > here && shift < longest - 1) {
+    shift++;
+    down = here;
+    here = up;
+    up = correlationAt(trace.truth, closure, from, to, shift + 1);
+  }
+  while (down > here && shift > 0) {
+    shift--;
+    up = here;
+    here = down;
+    down = correlationAt(trace.truth, closure, from, to, shift - 1);
+  }
+  const bend = up - 2 * here + down;
+  return bend < 0 ? shift + (down - up) / (2 * bend) : shift;
+}
+
+function meanOf(closure: Float64Array, from: number, to: number): number {
+  let sum = 0;
+  for (let f = from; f < to; f++) sum += closure[f];
+  return sum / (to - from);
+}
+
+function overshoot(closure: Float64Array, grasps: Grasp[]): number {
+  let worst = 0;
+  for (const { arrival, to, direction } of grasps) {
+    const settled = meanOf(closure, to - SETTLED_FRAMES, to);
+    for (let f = arrival; f < to; f++) {
+      const beyond = direction * (closure[f] - settled);
+      if (beyond > worst) worst = beyond;
+    }
+  }
+  return worst;
+}
+
+function endMiss(closure: Float64Array, open: Span[], closed: Span[]): number {
+  let worst = 0;
+  for (const { from, to } of open) worst = Math.max(worst, meanOf(closure, from, to));
+  for (const { from, to } of closed) worst = Math.max(worst, 1 - meanOf(closure, from, to));
+  return worst;
+}
+
+/** Largest jumps kept for the 99th percentile; enough for 1,000 frames of slow motion. */
+const largest = new Float64Array(11);
+
+function slowStep(closure: Float64Array, truth: Float64Array, slow: Span[]): number {
+  let count = 0;
+  for (const { from, to } of slow) count += to - from - 1;
+  const kept = Math.min(largest.length, Math.floor(count * 0.01) + 1);
+  largest.fill(0);
+  for (const { from, to } of slow) {
+    for (let f = from + 1; f < to; f++) {
+      const step = Math.abs(closure[f] - closure[f - 1] - (truth[f] - truth[f - 1]));
+      if (step <= largest[kept - 1]) continue;
+      let place = kept - 1;
+      while (place > 0 && largest[place - 1] < step) {
+        largest[place] = largest[place - 1];
+        place--;
+      }
+      largest[place] = step;
+    }
+  }
+  return largest[kept - 1];
+}
+
+function recovery(closure: Float64Array, spikes: Span[]): number {
+  let worst = 0;
+  for (const { from, to } of spikes) {
+    const before = meanOf(closure, from - SETTLED_FRAMES, from);
+    let last = from - 1;
+    for (let f = from; f < to; f++) if (Math.abs(closure[f] - before) > RECOVERED_CLOSURE) last = f;
+    worst = Math.max(worst, last - from + 1);
+  }
+  return worst;
+}

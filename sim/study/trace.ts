@@ -1,0 +1,164 @@
+import { DEFAULT_ATTENUATION_DB, voltsAt } from '../../firmware/boards/adc-curve.ts';
+import { buildCalibration, type CalibrationPoint, fillTable } from '../../firmware/chain/calibration-curve.ts';
+import { type Ends, readingOfWord } from '../../firmware/chain/word-scale.ts';
+import { buildCurveTable, countsAt } from '../adc/curve.ts';
+import { fullFlexionDeg } from '../hand/closure.ts';
+import { tremorDeg } from '../hand/tremor.ts';
+import { sagFactor } from '../adc/noise.ts';
+import type { RestNoise } from '../adc/rest-noise.ts';
+import type { Rig } from '../rig/rig.ts';
+import { type Channel, createChannel } from './channel.ts';
+import { drawer, drawFinger, drawHand, type FingerDraw, type HandDraw, scenarioOf, STREAM } from './draw-parts.ts';
+import { fillClosure } from './motion.ts';
+import { OVERSAMPLINGS } from './plan.ts';
+import { createReader } from './read-frames.ts';
+import { STANDARD_LENGTH_S, standardMotion } from './standard-motion.ts';
+import { STEPS_PER_FRAME, TABLE_LENGTH, TABLE_STEP_BITS, type Trace } from './trace-types.ts';
+import { windowsOf } from './windows.ts';
+
+/** Peak of the hand's tremor at the base joint, deg: 30 µm at the fingertip times 2-3 with the arm out (Growdon 2000). */
+const TREMOR_DEG = 0.05;
+/** Ends are captured this far inside, share of full closure, so that the real ends are reached in spite of noise and play. */
+export const END_MARGIN = 0.01;
+/** Below this distance of the ends a finger cannot be calibrated; it is scored with this distance instead. */
+const LEAST_SPAN_COUNTS = 40;
+
+/** Makes traces of one rig; holds the work space, so that a trace allocates only what it returns. */
+export interface Tracer {
+  frames: number;
+  /** One finger of one draw; the same arguments always give the same bits. */
+  trace(draw: number, fingerIndex: number): Trace;
+}
+
+/**
+ * @param rig the build
+ * @param seed study seed, any 32-bit integer
+ * @param rest noise at rest as recorded; replaces the rig's noise levels
+ */
+export function createTracer(rig: Rig, seed: number, rest?: RestNoise): Tracer {
+  const periodS = 1 / rig.frameRateHz;
+  const frames = Math.floor(STANDARD_LENGTH_S * rig.frameRateHz + 1e-9);
+  const steps = frames * STEPS_PER_FRAME;
+  const stepS = periodS / STEPS_PER_FRAME;
+  const world = {
+    closure: new Float64Array(steps),
+    string: new Float64Array(steps),
+    supply: new Float64Array(steps),
+    counts: new Float64Array(steps),
+    neighbour: new Float64Array(steps),
+  };
+  const reader = createReader(rig, frames, rest);
+
+  /** Fills counts (and world.string with the wiper position) of one finger; returns what it was built from. */
+  function simulate(hand: HandDraw, draw: number, fingerIndex: number, counts: Float64Array) {
+    const finger = rig.fingers[fingerIndex];
+    const parts = drawFinger(rig, finger, fingerIndex, seed, draw);
+    const channel = createChannel(finger, parts);
+    const motion = standardMotion(drawer(scenarioOf(draw, fingerIndex), seed, STREAM.motion));
+    fillClosure(motion, stepS, world.closure);
+    const degrees = fullFlexionDeg(finger.name)[0];
+    for (let i = 0; i < steps; i++) {
+      const timeS = (i + 1) * stepS;
+      const shake = tremorDeg(timeS, TREMOR_DEG, parts.tremorHz, parts.tremorPhaseRad) / degrees;
+      world.string[i] = (world.closure[i] + shake) * parts.fullMm;
+      world.supply[i] = hand.supplyV * sagFactor(rig.supply.sag, hand.sagPhaseRad, timeS);
+    }
+    channel.follow(world.string, world.supply, stepS, counts);
+    const curve = buildCurveTable(rig.board, DEFAULT_ATTENUATION_DB, hand.adcGain, 0);
+    for (let i = 0; i < steps; i++) counts[i] = countsAt(curve, counts[i]);
+    return { parts, channel, motion, curve };
+  }
+
+  return {
+    frames,
+    trace(draw, fingerIndex) {
+      const hand = drawHand(rig, seed, draw);
+      const before = (fingerIndex + rig.fingers.length - 1) % rig.fingers.length;
+      if (rig.noise.residue > 0) simulate(hand, draw, before, world.neighbour);
+      const { parts, channel, motion, curve } = simulate(hand, draw, fingerIndex, world.counts);
+      const settled = (stringMm: number) => countsAt(curve, channel.volts(channel.wiper(stringMm), hand.supplyV));
+      const points = capture(settled, channel, parts, rig.calibrationPoints);
+      const ends: Ends = { open: points[0].x / 4096, closed: points[points.length - 1].x / 4096 };
+      const truth = new Float64Array(frames);
+      for (let f = 0; f < frames; f++) truth[f] = world.closure[(f + 1) * STEPS_PER_FRAME - 1];
+      const windows = windowsOf(motion, periodS, frames);
+      const readings = OVERSAMPLINGS.map(() => new Float64Array(frames));
+      reader.read(
+        {
+          scenario: scenarioOf(draw, fingerIndex),
+          seed,
+          channel: fingerIndex,
+          counts: world.counts,
+          neighbour: world.neighbour,
+          wiper: world.string,
+          sdCounts: parts.sdCounts,
+          hand,
+          usedCycles: rig.fingers[fingerIndex].potentiometer.usedCycles,
+          ratedCycles: rig.fingers[fingerIndex].potentiometer.ratedCycles,
+          spanCounts: settled(parts.fullMm) - settled(0),
+          spikeFrames: windows.spikes.map((spike) => spike.from),
+        },
+        readings,
+      );
+      return {
+        frames,
+        periodS,
+        readings,
+        truth,
+        ends,
+        closureTable: tableOf(points, ends, rig),
+        windows,
+        gestureHalf: (rig.gesture.onClosure - rig.gesture.offClosure) / 2,
+      };
+    },
+  };
+}
+
+/** What the maker captures: the ends as they are reached in use, poses in between from both sides. */
+function capture(
+  settled: (stringMm: number) => number,
+  channel: Channel,
+  parts: FingerDraw,
+  count: number,
+): CalibrationPoint[] {
+  const lost = Math.min(channel.playHalfMm, 0.4 * parts.fullMm);
+  const openMm = lost;
+  const closedMm = parts.fullMm - lost;
+  const points: CalibrationPoint[] = [];
+  for (let i = 0; i < count; i++) {
+    const closure = i / (count - 1);
+    // Between the ends play takes half its width either way, which cancels over both directions.
+    const stringMm = i === 0 ? openMm : i === count - 1 ? closedMm : closure * parts.fullMm;
+    points.push({ x: Math.min(4095, Math.max(0, settled(stringMm))), closure });
+  }
+  // The ends move inwards by a margin; with the neighbouring point as the way.
+  const first = points[0];
+  const last = points[count - 1];
+  const margin = END_MARGIN * (last.x - first.x);
+  first.x += margin;
+  last.x -= margin;
+  if (last.x - first.x < LEAST_SPAN_COUNTS || !rises(points)) {
+    const from = Math.min(first.x, 4095 - LEAST_SPAN_COUNTS);
+    return [
+      { x: from, closure: 0 },
+      { x: Math.max(last.x, from + LEAST_SPAN_COUNTS), closure: 1 },
+    ];
+  }
+  return points;
+}
+
+function rises(points: CalibrationPoint[]): boolean {
+  return points.every((point, i) => i === 0 || point.x > points[i - 1].x);
+}
+
+/** Closure for every 16th word, by the host's calibration after the average chip's curve. */
+function tableOf(points: CalibrationPoint[], ends: Ends, rig: Rig): Float64Array {
+  const chipCurve = (counts: number) => voltsAt(rig.board, DEFAULT_ATTENUATION_DB, counts);
+  const calibration = buildCalibration(points, { chipCurve });
+  const table = new Float64Array(TABLE_LENGTH);
+  const first = readingOfWord(0, ends) * 4096;
+  const next = readingOfWord(1 << TABLE_STEP_BITS, ends) * 4096;
+  fillTable(calibration, first, next - first, table);
+  return table;
+}
+

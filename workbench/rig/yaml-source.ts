@@ -1,0 +1,117 @@
+import {
+  type Document,
+  isMap,
+  isNode,
+  isScalar,
+  isSeq,
+  LineCounter,
+  type Node,
+  type Pair,
+  parseDocument,
+} from 'yaml';
+import type { Place, Problem } from '../../sim/errors.ts';
+
+export type YamlPath = readonly PropertyKey[];
+
+/** A YAML text with what is needed to say where things are in it. */
+export interface YamlSource {
+  /** Path as the user gave it. */
+  file: string;
+  /** Without a byte order mark. */
+  text: string;
+  document: Document.Parsed;
+  lines: LineCounter;
+}
+
+/** Parses a text; never throws. What is wrong with it is in `document.errors`. */
+export function readYaml(text: string, file: string): YamlSource {
+  const lines = new LineCounter();
+  const document = parseDocument(text, { lineCounter: lines, prettyErrors: false, stringKeys: true });
+  return { file, text, document, lines };
+}
+
+/** Place of a character. */
+export function placeAt(source: YamlSource, offset: number): Place {
+  const { line, col } = source.lines.linePos(Math.min(offset, source.text.length));
+  return { file: source.file, line: Math.max(line, 1), column: Math.max(col, 1) };
+}
+
+function pairAt(node: unknown, key: PropertyKey): Pair<unknown, unknown> | undefined {
+  if (!isMap(node)) return undefined;
+  return node.items.find((pair) => isScalar(pair.key) && pair.key.value === key);
+}
+
+/** What is found on the way down a path. */
+export interface Found {
+  /** Deepest node that is there. */
+  node: Node | undefined;
+  /** Key that leads to it. */
+  key: Node | undefined;
+  /** How many steps of the path are there. */
+  depth: number;
+}
+
+/** Follows a path as far as it goes. */
+export function follow(source: YamlSource, path: YamlPath): Found {
+  let node: Node | undefined = source.document.contents ?? undefined;
+  let key: Node | undefined;
+  let depth = 0;
+  for (const step of path) {
+    if (isSeq(node) && typeof step === 'number') {
+      const item = node.items[step];
+      if (!isNode(item)) break;
+      node = item;
+      key = undefined;
+    } else {
+      const pair = pairAt(node, step);
+      if (!pair) break;
+      key = isNode(pair.key) ? pair.key : undefined;
+      node = isNode(pair.value) ? pair.value : key;
+    }
+    depth += 1;
+  }
+  return { node, key, depth };
+}
+
+/** Whether a path leads to something written in the file. */
+export function isWritten(source: YamlSource, path: YamlPath): boolean {
+  return follow(source, path).depth === path.length;
+}
+
+/** Place of the value at a path, or of the deepest thing above it that is there. */
+export function valuePlace(source: YamlSource, path: YamlPath): Place {
+  const { node, key } = follow(source, path);
+  // A block mapping begins at its first key, one line down: the key that names it is the better place.
+  const better = key !== undefined && isMap(node) && !node.flow ? key : node;
+  return placeAt(source, better?.range?.[0] ?? 0);
+}
+
+/** Place of the key at the end of a path. */
+export function keyPlace(source: YamlSource, path: YamlPath): Place {
+  const { node, key } = follow(source, path);
+  return placeAt(source, (key ?? node)?.range?.[0] ?? 0);
+}
+
+/** The value at a path as it stands in the file, cut to one short line. */
+export function snippet(source: YamlSource, path: YamlPath): string {
+  const { node } = follow(source, path);
+  if (isMap(node)) return 'a mapping';
+  if (isSeq(node)) return 'a list';
+  if (!node?.range || (isScalar(node) && node.value === null)) return 'nothing';
+  const raw = source.text.slice(node.range[0], node.range[1]).trim().split(/\r?\n/)[0]!;
+  const shown = raw.length > 40 ? `${raw.slice(0, 40)}…` : raw;
+  return /^["']/.test(shown) ? shown : `"${shown}"`;
+}
+
+/** `fingers.thumb.momentArms[2]` */
+export function pathText(path: YamlPath): string {
+  let text = '';
+  for (const step of path)
+    text += typeof step === 'number' ? `[${step}]` : `${text === '' ? '' : '.'}${String(step)}`;
+  return text === '' ? 'the file' : text;
+}
+
+/** A problem at a place. */
+export function problemAt(place: Place, seen: string, expected: string, next: string): Problem {
+  return { ...place, seen, expected, next };
+}
