@@ -9,8 +9,8 @@ export const FRAME_BYTES = 20;
 /**
  * First byte of every frame. Chosen because the other traffic of the line hardly contains it: it is no ASCII
  * (console text), not 0x03, 0x06, 0x11, 0x13 or 0x15 (interrupt, acknowledge, flow control, refusal), not 0x00,
- * 0x80, 0xC0, 0xE0, 0xF0, 0xF8, 0xFC, 0xFE or 0xFF (what text becomes at a wrong baud rate), it never occurs in
- * UTF-8, and as the high byte of a travel word it would mean 7 % beyond the closed end.
+ * 0xF8, 0xFC, 0xFE or 0xFF (what boot text at a lower baud rate is read as: computed, see SPEC.md), it never occurs
+ * in UTF-8, and as the high byte of a travel word it would mean 7 % beyond the closed end.
  */
 export const SYNC_BYTE = 0xf5;
 

@@ -32,7 +32,10 @@ export interface StreamCounters {
 }
 
 export interface Reassembler {
-  /** Takes the next bytes. The chunk is not kept. Must not be called from inside the callbacks. */
+  /**
+   * Takes the next bytes. The chunk is not kept. Must not be called from inside the callbacks; if one of them throws,
+   * the rest of the chunk is lost.
+   */
   push(chunk: Uint8Array): void;
   /** The stream is over or silent: what waits for the rest of a frame is counted as stray. */
   end(): void;
@@ -52,6 +55,8 @@ export function createReassembler(
   onFrame: (frame: Frame) => void,
   onStray?: (byte: number) => void,
 ): Reassembler {
+  const sync = SYNC_BYTE;
+  const classes = STRAY_CLASS;
   const frame = createFrame();
   const strays = new Float64Array(4);
   /** The rest of the last chunk, then as much of the new one as completes any frame that begins in it. */
@@ -63,7 +68,7 @@ export function createReassembler(
   let falseSync = 0;
 
   function stray(byte: number): void {
-    strays[STRAY_CLASS[byte]]++;
+    strays[classes[byte]]++;
     if (onStray) onStray(byte);
   }
 
@@ -74,7 +79,7 @@ export function createReassembler(
   function scan(bytes: Uint8Array, from: number, limit: number, end: number): number {
     let at = from;
     while (at < limit) {
-      if (bytes[at] !== SYNC_BYTE) {
+      if (bytes[at] !== sync) {
         stray(bytes[at]);
         at++;
       } else if (at + FRAME_BYTES > end) {
@@ -117,7 +122,7 @@ export function createReassembler(
 
   function end(): void {
     for (let i = 0; i < restLength; i++) {
-      if (rest[i] === SYNC_BYTE) falseSync++;
+      if (rest[i] === sync) falseSync++;
       stray(rest[i]);
     }
     restLength = 0;

@@ -67,12 +67,5 @@ export function frameCost(chain: Settings & { fingers: number }, board: BoardId 
  * @param frameRateHz > 0
  */
 export function frameShare(settings: Settings, fingers: number, board: BoardId, frameRateHz: number): number {
-  const chain = {
-    fingers,
-    oversampling: settings.oversampling,
-    despike: settings.despike,
-    lowPass: settings.lowPass,
-    hysteresis: settings.hysteresis,
-  };
-  return (frameCost(chain, board).totalMs * frameRateHz) / 1000;
+  return (frameCost({ ...settings, fingers }, board).totalMs * frameRateHz) / 1000;
 }

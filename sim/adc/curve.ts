@@ -1,5 +1,9 @@
-import { type AttenuationDb, adcCurveOf, FULL_SCALE_COUNTS } from '../../firmware/boards/adc-curve.ts';
-import { expectedCounts } from '../../firmware/boards/adc-curve.ts';
+import {
+  type AttenuationDb,
+  adcCurveOf,
+  expectedCounts,
+  FULL_SCALE_COUNTS,
+} from '../../firmware/boards/adc-curve.ts';
 import type { BoardId } from '../../firmware/boards/board.ts';
 
 /** Reference voltage by design and its bounds between chips, mV (datasheet: ESP-IDF documentation). */

@@ -90,6 +90,11 @@ export interface NoiseLevels {
   wanderCounts: number;
   /** Share of the previous channel's voltage left at a channel change, 0-0.2. */
   residue: number;
+  /**
+   * Factor on the variance of what the wiring picks up ahead of the capacitor, against the build that the levels
+   * belong to; 1 if left out. Not part of the rig file: set when a study changes the capacitor.
+   */
+  pickUpFactor?: number;
 }
 
 /** Noise of a recording at rest, one array of counts per channel. */

@@ -96,7 +96,6 @@ export function fillGauss(
     const j = x >> 8;
     const layer = x & 255;
     const sign = j >> 31;
-    out[n] =
-      (j ^ sign) - sign < limit[layer] ? j * scale[layer] : settle(firstCounter + n, k0, k1, x >>> 0);
+    out[n] = (j ^ sign) - sign < limit[layer] ? j * scale[layer] : settle(firstCounter + n, k0, k1, x >>> 0);
   }
 }

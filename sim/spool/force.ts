@@ -1,4 +1,4 @@
-/** One gram-force centimetre, the unit of many potentiometer datasheets, in mN m (exact: 9.80665 m/s^2). */
+/** One gram-force centimetre, the unit of many potentiometer datasheets, in mN·m (exact: 9.80665 m/s^2). */
 export const MNM_PER_GF_CM = 0.0980665;
 
 /**
@@ -24,7 +24,7 @@ export function fingertipNormalN(tensionN: number, mcpArmMm: number, fingerLengt
 }
 
 /**
- * Moment of inertia of a solid printed disc about its axis, kg m^2.
+ * Moment of inertia of a solid printed disc about its axis, kg·m².
  * @param densityKgPerM3 solid PLA 1240 (material tables; a printed part is rarely solid, so this is high)
  */
 export function spoolInertiaKgM2(radiusMm: number, widthMm: number, densityKgPerM3: number): number {

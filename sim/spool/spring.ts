@@ -2,7 +2,7 @@
  * Torque of a spiral strip spring, E b t^3 angle / (12 L), with the angle in rad. (Several web calculators print
  * the form for turns with "radians" beside it: wrong by 2 pi.)
  * @param modulusGPa Young's modulus; spring steel 200
- * @returns mN m
+ * @returns mN·m
  */
 export function stripTorqueMNm(
   modulusGPa: number,

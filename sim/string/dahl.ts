@@ -12,7 +12,7 @@ export function dahl(forceN: number, strokeMm: number, stiffnessNPerMm: number, 
   return end - (end - forceN) * Math.exp((-stiffnessNPerMm * Math.abs(strokeMm)) / coulombN);
 }
 
-/** Work put into the friction during the stroke, N mm = mJ; parameters as for `dahl`. */
+/** Work put into the friction during the stroke, N·mm = mJ; parameters as for `dahl`. */
 export function dahlWorkMJ(
   forceN: number,
   strokeMm: number,

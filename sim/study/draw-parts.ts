@@ -7,7 +7,7 @@ import { spoolTurnDeg } from '../spool/winding.ts';
 import { fullExcursionMm } from '../string/excursion.ts';
 
 /** Streams of random numbers of one finger in one draw. */
-export const STREAM = { noise: 0, parts: 1, motion: 2, spikes: 3, odd: 4, wander: 5, bursts: 6, jitter: 7 } as const;
+export const STREAM = { noise: 0, parts: 1, motion: 2, spikes: 3, odd: 4, wander: 5, bursts: 6, jitter: 7, pickUp: 8 } as const;
 
 /** Number of the scenario that one finger (0-4) of one draw is; 7 stands for the hand as a whole. */
 export function scenarioOf(draw: number, finger: number): number {

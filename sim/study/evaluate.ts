@@ -12,7 +12,7 @@ import {
 } from './lanes.ts';
 import { METRICS } from './metrics.ts';
 import { type Block, fillLane, OVERSAMPLINGS, planOf } from './plan.ts';
-import { fillClosures, scoreClosures } from './score.ts';
+import { fillClosures, fillHeld, scoreClosures } from './score.ts';
 import type { Trace } from './trace-types.ts';
 
 /** Runs a fixed list of settings over traces. */
@@ -35,6 +35,7 @@ export function createEvaluator(settings: Settings[], frames: number): Evaluator
   const blocks = planOf(settings);
   const lanes = newLaneBlock(frames);
   const closure = new Float64Array(frames);
+  const held = new Float64Array(frames);
   const middles = new Float64Array(frames);
   let middlesOf: Float64Array | undefined;
 
@@ -64,8 +65,13 @@ export function createEvaluator(settings: Settings[], frames: number): Evaluator
     const offset = wordOffset(trace.ends);
     for (let i = 0; i < block.lanes.length; i++) {
       for (const { index, hold, widthPct } of block.lanes[i].members) {
-        const half = pctToReading(widthPct / 2, span);
-        fillClosures(lanes.output, i * lanes.stride, hold, half, gain, offset, trace, closure);
+        const at = i * lanes.stride;
+        if (hold === 0) {
+          fillClosures(lanes.output, at, gain, offset, trace, closure);
+        } else {
+          fillHeld(lanes.output, at, trace.frames, hold, pctToReading(widthPct / 2, span), held);
+          fillClosures(held, 0, gain, offset, trace, closure);
+        }
         each(index);
       }
     }
@@ -94,11 +100,10 @@ export function createEvaluator(settings: Settings[], frames: number): Evaluator
 }
 
 function runFilter(block: Block, lanes: LaneBlock, input: Float64Array, frameRateHz: number): void {
-  const count = block.lanes.length;
-  if (block.filter === 'exponential') runExponential(lanes, input, count);
-  else if (block.filter === 'oneEuro') runOneEuro(lanes, input, count, frameRateHz);
-  else if (block.filter === 'adaptive') runAdaptive(lanes, input, count);
-  else runUnfiltered(lanes, input, count);
+  if (block.filter === 'exponential') runExponential(lanes, input);
+  else if (block.filter === 'oneEuro') runOneEuro(lanes, input, frameRateHz);
+  else if (block.filter === 'adaptive') runAdaptive(lanes, input);
+  else runUnfiltered(lanes, input);
 }
 
 /** Middle of the last three readings; the first one stands in for those before it. */

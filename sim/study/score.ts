@@ -13,18 +13,43 @@ const SETTLED_FRAMES = 5;
 const LONGEST_LAG_FRAMES = 60;
 
 /**
- * Hold, word and host calibration of one smoothed output.
- * @param smoothed levels of all lanes
- * @param at index of this lane's first frame
- * @param hold 0 none, 1 drag, 2 jump
+ * The hold stage over one smoothed output.
+ * @param at index of the lane's first frame in `smoothed`
+ * @param hold 1 drag, 2 jump
  * @param half half the hold's width, reading units
+ * @param held filled: held level at each frame
+ */
+export function fillHeld(
+  smoothed: Float64Array,
+  at: number,
+  frames: number,
+  hold: number,
+  half: number,
+  held: Float64Array,
+): void {
+  let value = smoothed[at];
+  if (hold === 1) {
+    for (let f = 0; f < frames; f++) {
+      value = drag(value, smoothed[at + f], half);
+      held[f] = value;
+    }
+  } else {
+    for (let f = 0; f < frames; f++) {
+      value = jump(value, smoothed[at + f], half);
+      held[f] = value;
+    }
+  }
+}
+
+/**
+ * Word and host calibration of one output.
+ * @param levels held levels
+ * @param at index of the first frame in `levels`
  * @param closure filled: closure at each frame
  */
 export function fillClosures(
-  smoothed: Float64Array,
+  levels: Float64Array,
   at: number,
-  hold: number,
-  half: number,
   gain: number,
   offset: number,
   trace: Trace,
@@ -32,12 +57,9 @@ export function fillClosures(
 ): void {
   const table = trace.closureTable;
   const frames = trace.frames;
-  let held = smoothed[at];
   for (let f = 0; f < frames; f++) {
-    const level = smoothed[at + f];
-    held = hold === 0 ? level : hold === 1 ? drag(held, level, half) : jump(held, level, half);
     // Bitwise or: the board's store into 16 bits drops the fraction.
-    const word = saturate(toWord(held, gain, offset)) | 0;
+    const word = saturate(toWord(levels[at + f], gain, offset)) | 0;
     const cell = word >> TABLE_STEP_BITS;
     const low = table[cell];
     closure[f] = low + (table[cell + 1] - low) * ((word & 15) * 0.0625);

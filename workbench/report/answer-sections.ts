@@ -2,11 +2,12 @@ import type { ChooseResult, RatedSettings } from '../../sim/study/result.ts';
 import { SCORES } from '../../sim/study/score-names.ts';
 import { escapeHtml } from './escape.ts';
 import { type Cell, list, paragraph, scrollBox, section, table } from './html.ts';
-import { formatInterval, formatNumber, formatRange, formatShare, formatValueOf, withUnit } from './numbers.ts';
+import { formatRange, formatSetting, formatShare, formatValueOf, formatWithUnit } from './numbers.ts';
 import {
   certaintySentences,
   otherScores,
   STANDING_WORDS,
+  scoreHeading,
   WISHED_SCORES,
   wishRows,
   writeCommand,
@@ -51,20 +52,22 @@ function wishTable(result: ChooseResult): string {
   ];
   const rows = wishRows(result.pick, result.wishes).map((row): Cell[] => [
     { text: row.label },
-    { text: formatValueOf(row.value), kind: 'n', name: 'expected' },
-    { text: formatRange(row.value) || '–', kind: 'n', name: 'interval' },
-    { text: formatNumber(row.wish), kind: 'n', name: 'wished at most' },
-    { text: row.unit, name: 'unit' },
+    { text: formatValueOf(row.value), kind: 'n' },
+    formatRange(row.value) === ''
+      ? { text: '–', kind: 'n none' }
+      : { text: formatRange(row.value), kind: 'n range' },
+    { text: formatSetting(row.wish), kind: 'n wish', name: 'wished at most' },
+    { text: row.unit, kind: 'unit' },
     { text: STANDING_WORDS[row.standing], kind: STANDING_WORDS[row.standing] },
   ]);
-  return table(heads, rows, { class: 'stack' });
+  return table(heads, rows, { class: 'stack wishes' });
 }
 
 function settings(result: ChooseResult): string {
   const { pick, rig } = result;
   const others = otherScores().map((name): Cell[] => [
     { text: SCORES[name].label },
-    { text: withUnit(formatInterval(pick.scores[name]), SCORES[name].unit), name: '' },
+    { text: formatWithUnit(pick.scores[name], SCORES[name].unit) },
     { text: SCORES[name].meaning, kind: 'small' },
   ]);
   return section(
@@ -90,18 +93,20 @@ function settings(result: ChooseResult): string {
 
 function runnersUp(result: ChooseResult): string {
   if (result.runnersUp.length === 0)
-    return section('runners-up', 'Runners-up', paragraph('No other settings came close enough to be listed.'));
+    return section(
+      'runners-up',
+      'Runners-up',
+      paragraph('No other settings came close enough to be listed.'),
+    );
   const heads: Cell[] = [
     { text: 'Settings' },
     { text: 'In words' },
-    ...WISHED_SCORES.map(
-      ({ score }): Cell => ({ text: `${SCORES[score].label}, ${SCORES[score].unit}`, kind: 'n' }),
-    ),
+    ...WISHED_SCORES.map(({ score }): Cell => ({ text: scoreHeading(score), kind: 'n' })),
     { text: 'All wishes met in', kind: 'n' },
   ];
   const row = (rated: RatedSettings, mark: string): Cell[] => [
     { text: mark + rated.id, kind: 'id' },
-    { text: settingsLine(rated.settings) },
+    { text: settingsLine(rated.settings), kind: 'words' },
     ...WISHED_SCORES.map(({ score }): Cell => ({ text: formatValueOf(rated.scores[score]), kind: 'n' })),
     { text: formatShare(rated.metShare), kind: 'n' },
   ];

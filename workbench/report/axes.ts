@@ -30,7 +30,8 @@ export function axes(box: Box, x: Scale, y: Scale, names: { x: string; y: string
   }
   parts.push(line(box.left, box.bottom, box.right, box.bottom, 'axis'));
   parts.push(line(box.left, box.top, box.left, box.bottom, 'axis'));
-  if (names.x !== '') parts.push(label(box.right, box.bottom + 34, names.x, { anchor: 'end', class: 'name' }));
+  if (names.x !== '')
+    parts.push(label(box.right, box.bottom + 34, names.x, { anchor: 'end', class: 'name' }));
   if (names.y !== '') parts.push(label(4, box.top - 10, names.y, { class: 'name' }));
   return element('g', {}, ...parts);
 }

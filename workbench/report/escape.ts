@@ -4,7 +4,7 @@
  * Characters that no HTML text may hold become U+FFFD.
  */
 export function escapeHtml(text: string): string {
-  return plainText(text, '\ufffd')
+  return harmless(text, '\ufffd', '\n')
     .replace(/&/g, '&amp;')
     .replace(/</g, '&lt;')
     .replace(/>/g, '&gt;')
@@ -16,11 +16,16 @@ export function escapeHtml(text: string): string {
  * Replaces control characters (which could steer a terminal) and marks that turn the reading direction
  * (which could make text look like another); line ends and tabs become spaces.
  */
-export function plainText(text: string, instead = '?'): string {
+export function plainText(text: string): string {
+  return harmless(text, '?', ' ');
+}
+
+function harmless(text: string, instead: string, lineEnd: string): string {
   let out = '';
   for (const character of text) {
     const code = character.codePointAt(0)!;
-    if (code === 9 || code === 10 || code === 13) out += ' ';
+    if (code === 10) out += lineEnd;
+    else if (code === 9 || code === 13) out += ' ';
     else if (code < 32 || (code >= 127 && code < 160) || turnsDirection(code) || isLone(code)) out += instead;
     else out += character;
   }

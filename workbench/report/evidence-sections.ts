@@ -88,13 +88,13 @@ function whatIf(result: ChooseResult): string {
     { text: 'Place in the rig file' },
   ];
   const rows = sortedWhatIf(result.whatIf).map((change) => [
-    { text: change.change },
+    { text: change.change, kind: 'words' },
     { text: effectWord(change) },
     { text: formatChange(change.ratioChange), kind: 'n' },
     { text: formatChange(change.jitterChangePct), kind: 'n' },
     { text: formatChange(change.lagChangeMs), kind: 'n' },
     {
-      text: `${formatNumber(change.falsePerHour.before)} → ${formatNumber(change.falsePerHour.after)}`,
+      text: `${formatNumber(change.falsePerHour.before, 2)} → ${formatNumber(change.falsePerHour.after, 2)}`,
       kind: 'n',
     },
     { text: change.settingsId, kind: 'id' },

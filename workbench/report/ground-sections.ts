@@ -1,9 +1,9 @@
 import type { Assumption, ChooseResult, TableRow } from '../../sim/study/result.ts';
-import { SCORE_NAMES, SCORES } from '../../sim/study/score-names.ts';
+import { SCORE_NAMES } from '../../sim/study/score-names.ts';
 import { escapeHtml } from './escape.ts';
 import { list, paragraph, scrollBox, section, table } from './html.ts';
 import { formatFixed, formatNumber } from './numbers.ts';
-import { repeatCommand, worstMeanRatio } from './wish-rows.ts';
+import { repeatCommand, scoreHeading, worstMeanRatio } from './wish-rows.ts';
 
 /** The ground under the answer: every row, every assumption, what is left out, how to get it again. */
 export function groundSections(result: ChooseResult): string[] {
@@ -28,15 +28,8 @@ function fullTable(result: ChooseResult): string {
 /** Written by hand rather than by the general table: end tags that HTML lets one omit are a third of 1500 rows. */
 function rowsTable(result: ChooseResult): string {
   const ratios = new Map(result.table.map((row) => [row, worstMeanRatio(row.scores, result.wishes)]));
-  const sorted = [...result.table].sort(
-    (a, b) => b.metShare - a.metShare || ratios.get(a)! - ratios.get(b)!,
-  );
-  const heads = [
-    'settings',
-    'draws',
-    'wishes met in, % of draws',
-    ...SCORE_NAMES.map((name) => `${SCORES[name].label}, ${SCORES[name].unit}`),
-  ];
+  const sorted = [...result.table].sort((a, b) => b.metShare - a.metShare || ratios.get(a)! - ratios.get(b)!);
+  const heads = ['settings', 'draws', 'wishes met in, % of draws', ...SCORE_NAMES.map(scoreHeading)];
   const head = heads.map((words) => `<th scope="col">${escapeHtml(words)}</th>`).join('');
   const body = sorted.map((row) => bodyRow(row, row.id === result.pick.id)).join('\n');
   return `<table id="all-settings"><thead><tr>${head}</tr></thead><tbody>\n${body}\n</tbody></table>`;
@@ -87,7 +80,7 @@ function assumptionTable(items: Assumption[]): string {
       { text: item.source },
       { text: item.path, kind: 'id small' },
     ]),
-    { class: 'stack' },
+    { class: 'stack given' },
   );
 }
 

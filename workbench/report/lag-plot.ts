@@ -1,5 +1,5 @@
 import { axes, type Box, FONT_SIZE } from './axes.ts';
-import { formatNumber, withUnit } from './numbers.ts';
+import { decimalsFor, formatFixed, formatSetting, withUnit } from './numbers.ts';
 import { extent, linearScale } from './scale.ts';
 import { drawing, element, label, line, type Size, textWidth } from './svg.ts';
 
@@ -26,19 +26,25 @@ export function lagPlot(lag: LagParts, width: number, id: string): string {
     [box.left, box.right],
     width < 500 ? 5 : 9,
   );
+  const inMs = (ms: number): string => withUnit(formatFixed(ms, decimalsFor(sum, 3)), 'ms');
   const rows = [
-    ...lag.parts.map((part, index) => ({ words: part.part, ms: part.ms, from: starts[index], kind: 'part' })),
-    { words: 'lag in all', ms: sum, from: 0, kind: 'sum' },
+    ...lag.parts.map((part, index) => ({
+      words: `${part.part}: ${inMs(part.ms)}`,
+      ms: part.ms,
+      from: starts[index],
+      kind: 'part',
+    })),
+    { words: `lag in all: ${inMs(sum)}`, ms: sum, from: 0, kind: 'sum' },
   ];
   const noTicks = { at: (): number => box.top, ticks: [], floor: undefined };
-  const wishText = `wish ${withUnit(formatNumber(lag.wishMs), 'ms')}`;
+  const wishText = `wish ${withUnit(formatSetting(lag.wishMs), 'ms')}`;
   const wishX = x.at(lag.wishMs);
   const wishLeft = wishX + textWidth(wishText, FONT_SIZE) > width - 8;
   return drawing(
     {
       id,
       title: 'Where the lag comes from',
-      description: `${lag.parts.map((part) => `${part.part}: ${withUnit(formatNumber(part.ms), 'ms')}`).join('; ')}. In all ${withUnit(formatNumber(sum), 'ms')}, wished at most ${withUnit(formatNumber(lag.wishMs), 'ms')}.`,
+      description: `${lag.parts.map((part) => `${part.part}: ${inMs(part.ms)}`).join('; ')}. In all ${inMs(sum)}, wished at most ${withUnit(formatSetting(lag.wishMs), 'ms')}.`,
       size,
       class: 'plot',
     },
@@ -59,8 +65,7 @@ function lagRow(
 ): string {
   const from = xAt(Math.min(row.from, row.from + row.ms));
   const to = xAt(Math.max(row.from, row.from + row.ms));
-  const text = `${row.words}: ${withUnit(formatNumber(row.ms), 'ms')}`;
-  const room = width - 8 - textWidth(text, FONT_SIZE);
+  const room = width - 8 - textWidth(row.words, FONT_SIZE);
   return element(
     'g',
     {},
@@ -71,7 +76,7 @@ function lagRow(
       height: 14,
       class: `lag-${row.kind}`,
     }),
-    label(Math.max(12, Math.min(from, room)), top + 11, text, {
+    label(Math.max(18, Math.min(from, room)), top + 11, row.words, {
       class: row.kind === 'sum' ? 'halo strong' : 'halo',
     }),
   );

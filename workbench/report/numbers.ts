@@ -26,7 +26,11 @@ export function formatFixed(value: number, decimals: number): string {
 /** Decimals (0-4) that show `significant` digits of `magnitude`. */
 export function decimalsFor(magnitude: number, significant: number): number {
   if (!(Math.abs(magnitude) > 0) || !Number.isFinite(magnitude)) return 0;
-  const exponent = Number(Math.abs(magnitude).toExponential(significant - 1).split('e')[1]);
+  const exponent = Number(
+    Math.abs(magnitude)
+      .toExponential(significant - 1)
+      .split('e')[1],
+  );
   return Math.min(MOST_DECIMALS, Math.max(0, significant - 1 - exponent));
 }
 
@@ -49,14 +53,14 @@ export function formatSetting(value: number): string {
 }
 
 /**
- * Decimals that suit an interval: one digit of its half-width, two where that digit is 1 or 2.
+ * Decimals that suit an interval: one digit of its half-width, two where that would round away a third of it.
  * Without any width: three digits of the value.
  */
 export function intervalDecimals(interval: Interval): number {
   const halfWidth = (interval.high - interval.low) / 2;
   if (!(halfWidth > 0) || !Number.isFinite(halfWidth)) return decimalsFor(interval.value, 3);
-  const leadingDigit = Number(halfWidth.toExponential(0)[0]);
-  return decimalsFor(halfWidth, leadingDigit <= 2 ? 2 : 1);
+  const mantissa = Number(halfWidth.toExponential(3).split('e')[0]);
+  return decimalsFor(halfWidth, mantissa < 2.5 ? 2 : 1);
 }
 
 /** Value alone, with the decimals that its interval deserves. */
@@ -66,11 +70,13 @@ export function formatValueOf(interval: Interval): string {
   return vanishes ? tooSmall(interval.value, decimals) : formatFixed(interval.value, decimals);
 }
 
-/** `0.21 to 0.26`; empty when the interval has no width. */
+/** `0.21 to 0.26`; empty when both ends come out the same. */
 export function formatRange(interval: Interval): string {
   if (!(interval.high > interval.low)) return '';
   const decimals = intervalDecimals(interval);
-  return `${formatFixed(interval.low, decimals)} to ${formatFixed(interval.high, decimals)}`;
+  const low = formatFixed(interval.low, decimals);
+  const high = formatFixed(interval.high, decimals);
+  return low === high ? '' : `${low} to ${high}`;
 }
 
 /** `0.23 (0.21 to 0.26)`. */
@@ -79,21 +85,34 @@ export function formatInterval(interval: Interval): string {
   return range === '' ? formatValueOf(interval) : `${formatValueOf(interval)} (${range})`;
 }
 
+/** `0.23 ms (0.21 to 0.26)`. */
+export function formatWithUnit(interval: Interval, unit: string): string {
+  const range = formatRange(interval);
+  return withUnit(formatValueOf(interval), unit) + (range === '' ? '' : ` (${range})`);
+}
+
+/** A difference alone, with the decimals that its interval deserves and a plus sign above zero. */
+export function formatChangeOf(interval: Interval): string {
+  return signed(interval.value, intervalDecimals(interval));
+}
+
 /** Like formatInterval for differences: a plus sign before what is above zero. */
 export function formatChange(interval: Interval): string {
   const decimals = intervalDecimals(interval);
-  const signed = (value: number): string => {
-    const text = formatFixed(value, decimals);
-    return value > 0 && Number(value.toFixed(decimals)) !== 0 ? `+${text}` : text;
-  };
-  if (!(interval.high > interval.low)) return signed(interval.value);
-  return `${signed(interval.value)} (${signed(interval.low)} to ${signed(interval.high)})`;
+  if (!(interval.high > interval.low)) return signed(interval.value, decimals);
+  return `${signed(interval.value, decimals)} (${signed(interval.low, decimals)} to ${signed(interval.high, decimals)})`;
+}
+
+function signed(value: number, decimals: number): string {
+  const text = formatFixed(value, decimals);
+  return value > 0 && Number(value.toFixed(decimals)) !== 0 ? `+${text}` : text;
 }
 
 /** Share 0-1 as percent: whole below 99 %, never rounded up to 100 % or down to 0 %. */
 export function formatShare(share: number): string {
   const percent = share * 100;
-  if (percent > 99 && percent < 100) return percent > 99.9 ? withUnit('>99.9', '%') : withUnit(percent.toFixed(1), '%');
+  if (percent > 99 && percent < 100)
+    return percent > 99.9 ? withUnit('>99.9', '%') : withUnit(percent.toFixed(1), '%');
   if (percent > 0 && percent < 0.5) return withUnit('<0.5', '%');
   return withUnit(formatFixed(percent, 0), '%');
 }

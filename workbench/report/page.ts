@@ -1,7 +1,7 @@
 import { createHash } from 'node:crypto';
 import type { ChooseResult } from '../../sim/study/result.ts';
-import { escapeHtml } from './escape.ts';
 import { answerSections } from './answer-sections.ts';
+import { escapeHtml } from './escape.ts';
 import { evidenceSections } from './evidence-sections.ts';
 import { groundSections } from './ground-sections.ts';
 import { REPORT_STYLE } from './style.ts';

@@ -7,15 +7,15 @@ import { fingerWords } from './words.ts';
 
 /** Two histograms above each other on one axis: single readings and smoothed closure of a finger at rest. */
 export function restPlot(rest: RestHistogram, size: Size, id: string): string {
-  const half = (size.height - 60) / 2;
+  const half = (size.height - 74) / 2;
   const upper: Box = { left: 46, top: 30, right: size.width - 12, bottom: half + 6 };
-  const lower: Box = { ...upper, top: half + 44, bottom: size.height - 44 };
+  const lower: Box = { ...upper, top: half + 58, bottom: size.height - 44 };
   const x = linearScale(extent([rest.binEdgesPct]), [upper.left, upper.right], size.width < 500 ? 5 : 9);
   return drawing(
     {
       id,
       title: `${fingerWords(rest.finger)} at rest`,
-      description: `Closure about its mean. Single readings: standard deviation ${withUnit(formatNumber(rest.rawSdPct), '%')} of closure. Smoothed: ${withUnit(formatNumber(rest.smoothedSdPct), '%')}.`,
+      description: `Closure about its mean. Single readings: standard deviation ${withUnit(formatNumber(rest.rawSdPct, 2), '%')} of closure. Smoothed: ${withUnit(formatNumber(rest.smoothedSdPct, 2), '%')}.`,
       size,
       class: 'plot',
     },
@@ -38,7 +38,7 @@ function panel(
   const total = counts.reduce((sum, count) => sum + count, 0);
   const shares = counts.map((count) => (total > 0 ? (100 * count) / total : 0));
   const y = linearScale([0, Math.max(1, ...shares) * 1.1], [box.bottom, box.top], 3);
-  const sd = withUnit(formatNumber(sdPct), '%');
+  const sd = withUnit(formatNumber(sdPct, 2), '%');
   const bars = [line(x.at(0), box.top, x.at(0), box.bottom, 'zero')];
   if (sdPct > 0 && Number.isFinite(sdPct)) {
     const at = box.top + 22;

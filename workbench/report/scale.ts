@@ -8,6 +8,9 @@ export interface Scale {
   floor: number | undefined;
 }
 
+/** Narrower domains count as one value, smaller positive values as zero: below all that the report can show. */
+const LEAST_SPAN = 1e-9;
+
 /** Straight scale; a domain without width is given some. Values outside are held at the ends. */
 export function linearScale(domain: [number, number], range: [number, number], tickTarget: number): Scale {
   const [low, high] = widened(domain);
@@ -35,10 +38,10 @@ export function logScale(
   for (const value of values) {
     if (!Number.isFinite(value)) continue;
     if (value > high) high = value;
-    if (value > 0 && value < low) low = value;
-    if (value <= 0) dropped = true;
+    if (value >= LEAST_SPAN && value < low) low = value;
+    if (value < LEAST_SPAN) dropped = true;
   }
-  if (high === 0) {
+  if (high < LEAST_SPAN) {
     low = 0.1;
     high = 1;
   }
@@ -78,7 +81,7 @@ export function padded([low, high]: [number, number], share: number): [number, n
 }
 
 function widened([low, high]: [number, number]): [number, number] {
-  if (high > low) return [low, high];
+  if (high - low > LEAST_SPAN) return [low, high];
   const half = Math.max(Math.abs(low), 1) / 2;
   return [low - half, low + half];
 }

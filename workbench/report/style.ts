@@ -11,15 +11,15 @@ export const REPORT_STYLE = `
 --string:#5fcfae;--string-wash:#17352b;--copper:#f2a06b;--steel:#9fb0ba;--dot:#6f7d76;--bad:#ff9b9f;--bad-wash:#3b1f22;--warn-wash:#372d17}}
 *{box-sizing:border-box}
 html{-webkit-text-size-adjust:100%;text-size-adjust:100%}
-body{margin:0;background:var(--ground);color:var(--ink);font:16px/1.55 system-ui,"Segoe UI","Liberation Sans",Arial,sans-serif;overflow-wrap:anywhere}
+body{margin:0;background:var(--ground);color:var(--ink);font:16px/1.55 "Helvetica Neue","Segoe UI",Roboto,"Liberation Sans",Arial,system-ui,sans-serif;overflow-wrap:anywhere}
 .rule{height:14px;background:repeating-linear-gradient(90deg,var(--steel) 0 1px,transparent 1px 50px) 0 0/100% 14px no-repeat,repeating-linear-gradient(90deg,var(--steel) 0 1px,transparent 1px 10px) 0 0/100% 7px no-repeat,var(--sheet);border-bottom:1px solid var(--edge)}
 main,header,footer{max-width:960px;margin:0 auto;padding:0 24px}
 header{padding-top:28px}
 h1{font-size:1.75rem;line-height:1.2;margin:.15em 0 .3em;font-weight:650;letter-spacing:-.01em}
 h2{font-size:1.2rem;line-height:1.3;margin:0 0 .5em;font-weight:650}
 h3{font-size:1rem;margin:1.4em 0 .4em;font-weight:650}
-p{margin:0 0 .8em;max-width:68ch}
-.over,.under{color:var(--soft);margin:0;font-size:.9rem}
+p{margin:0 0 .8em;max-width:68ch}table+p,.scroll+p{margin-top:1em}
+.over,.under{color:var(--soft);margin:0;font-size:.9rem;max-width:none}
 nav{margin:14px 0 0;font-size:.9rem;display:flex;flex-wrap:wrap;gap:4px 18px}
 a{color:var(--string);text-underline-offset:.2em}
 section{background:var(--sheet);border:1px solid var(--edge);border-radius:3px;padding:22px 24px;margin:18px 0}
@@ -38,7 +38,7 @@ table{border-collapse:collapse;width:100%;font-size:.92rem;font-variant-numeric:
 th,td{text-align:left;padding:6px 12px 6px 0;border-bottom:1px solid var(--edge);vertical-align:top}
 thead th{color:var(--soft);font-weight:600;font-size:.85rem}
 tbody th{font-weight:500}
-.n{text-align:right;white-space:nowrap}
+.n{text-align:right}td.n{white-space:nowrap}td.unit,td.range{color:var(--soft)}.words{min-width:15em}.scroll .id{min-width:11em}
 .id,code,pre,kbd{font-family:ui-monospace,"Cascadia Mono","DejaVu Sans Mono",Menlo,Consolas,monospace;font-size:.88em}
 .small{color:var(--soft);font-size:.85rem}
 td.yes::before{content:"\\2713\\00a0"}td.barely::before{content:"\\2248\\00a0"}td.no::before{content:"\\2717\\00a0"}
@@ -49,6 +49,9 @@ figure{margin:0}
 figcaption{color:var(--soft);font-size:.9rem;max-width:72ch;margin-top:6px}
 svg.plot{display:block;width:100%;height:auto}
 svg .slim,.slim{display:none!important}
+section>:last-child,.notice>:last-child{margin-bottom:0}
+figure+details{margin-top:14px}
+.given{table-layout:fixed}.given th:nth-child(1){width:26%}.given th:nth-child(2){width:18%}.given th:nth-child(3){width:31%}.given td{overflow-wrap:anywhere}
 details>summary{cursor:pointer;font-weight:600;padding:4px 0}
 #all-settings{white-space:nowrap;font-size:.82rem}
 #all-settings th,#all-settings td{padding:3px 14px 3px 8px}
@@ -71,14 +74,14 @@ svg .front-mark{fill:var(--sheet);stroke:var(--string);stroke-width:1.6}
 svg .wish{stroke:var(--copper);stroke-width:1.6;stroke-dasharray:7 4}
 svg .wished-area{fill:var(--string-wash);opacity:.6}
 svg .pick-ring{fill:var(--sheet);stroke:var(--ink);stroke-width:2.4}svg .pick-core{fill:var(--ink)}svg .pick-bar{stroke:var(--ink);stroke-width:1.6}
-svg .raw-dot{stroke:var(--steel);stroke-width:3;stroke-linecap:round;fill:none;opacity:.75}
+svg .raw-dot{stroke:var(--steel);stroke-width:3.4;stroke-linecap:round;fill:none;opacity:.85}
 svg .truth{fill:none;stroke:var(--ink);stroke-width:1.6;stroke-dasharray:5 4}
 svg .smooth{fill:none;stroke:var(--string);stroke-width:2.4;stroke-linejoin:round}
 svg .raw-area{fill:var(--steel);fill-opacity:.35;stroke:var(--steel)}
 svg .smooth-area{fill:var(--string);fill-opacity:.35;stroke:var(--string)}
 svg .sd-bar,svg .whisker{stroke:var(--ink);stroke-width:1.4}
 svg .lag-part{fill:var(--steel)}svg .lag-sum{fill:var(--string)}
-svg .bar-helps{fill:var(--string)}
+svg .bar-helps{fill:var(--string);fill-opacity:.5;stroke:var(--string);stroke-width:1.6}
 svg .bar-harms{fill:var(--sheet);stroke:var(--bad);stroke-width:1.6}
 svg .bar-unclear{fill:var(--edge);stroke:var(--steel);stroke-dasharray:2 2}
 @media (max-width:640px){
@@ -91,6 +94,13 @@ h1{font-size:1.45rem}.headline{font-size:1.08rem}
 .stack th{grid-column:1/-1;font-weight:650}
 .stack td[data-name]::before{content:attr(data-name) " ";color:var(--soft);font-weight:400}
 .stack td{text-align:left;grid-column:1/-1;white-space:normal}
+.given thead th,.given tbody th{width:auto!important}
+.wishes tr{display:flex;flex-wrap:wrap;gap:0 .4em}
+.wishes th{flex:0 0 70%}
+.wishes td:last-child{order:1;flex:0 0 calc(30% - .5em);text-align:right}.wishes td.none{display:none}
+.wishes td.n{order:2}.wishes td.unit{order:3}.wishes td.range{order:4}.wishes td.range::before{content:"("}.wishes td.range::after{content:")"}
+.wishes td.wish{order:5;flex:1 0 100%}
+.words,.scroll .id{min-width:9em}
 }
 @media print{
 :root{color-scheme:light;--ground:#fff;--sheet:#fff;--ink:#000;--soft:#333;--edge:#aaa;--grid:#ddd;--string:#00624d;--string-wash:#e6f0ec;--copper:#7a330c;--steel:#555;--dot:#888;--bad:#8a1020;--bad-wash:#fff;--warn-wash:#fff}

@@ -20,7 +20,8 @@ export function element(name: string, attributes: Attributes, ...children: strin
 
 /** A coordinate with one decimal at most. */
 export function coordinate(value: number): string {
-  if (!Number.isFinite(value)) throw new RangeError(`svg: a coordinate is ${value}, expected a finite number`);
+  if (!Number.isFinite(value))
+    throw new RangeError(`svg: a coordinate is ${value}, expected a finite number`);
   return String(Math.round(value * 10) / 10);
 }
 
@@ -65,9 +66,9 @@ export function diamond(x: number, y: number, radius: number, className: string,
   return element('path', { d: path, class: className }, ...children);
 }
 
-/** Width that a text of the report's face needs at most on average, user units. */
+/** Width that a text of the report's face is likely to need, on the generous side, user units. */
 export function textWidth(content: string, fontSize: number): number {
-  return content.length * fontSize * 0.56;
+  return content.length * fontSize * 0.58;
 }
 
 /** The whole drawing with its name and description for those who do not see it. */

@@ -1,7 +1,7 @@
 /** Round numbers (1, 2 or 5 times a power of ten) inside [low, high], about `target` of them; at least one step apart. */
 export function linearTicks(low: number, high: number, target: number): number[] {
-  if (!(high > low)) return [low];
-  const step = niceStep((high - low) / Math.max(1, target));
+  const step = high > low ? niceStep((high - low) / Math.max(1, target)) : 0;
+  if (!(step > 0) || !Number.isFinite(Math.max(Math.abs(low), Math.abs(high)) / step)) return [low];
   const ticks: number[] = [];
   const last = Math.floor(high / step + 1e-9);
   for (let index = Math.ceil(low / step - 1e-9); index <= last; index++) ticks.push(tidy(index * step));
@@ -15,12 +15,14 @@ export function niceStep(rough: number): number {
   return tidy(10 * power);
 }
 
+const DECADE_FACTORS = [[1, 1.5, 2, 3, 4, 5, 6, 8], [1, 2, 3, 5], [1, 2, 5], [1, 3], [1]];
+
 /**
- * Ticks for a logarithmic axis inside [low, high], both > 0: 1-2-5 in each decade if that gives at most `most`,
- * else powers of ten, else every few powers. Falls back to linear ticks where not even two would show.
+ * Ticks for a logarithmic axis inside [low, high], both > 0: as many round numbers in each decade as
+ * give at most `most` ticks, else powers of ten, else every few powers. Falls back to linear ticks where not even two would show.
  */
 export function logTicks(low: number, high: number, most: number): number[] {
-  for (const factors of [[1, 2, 5], [1, 3], [1]]) {
+  for (const factors of DECADE_FACTORS) {
     const ticks = decadeTicks(low, high, factors, 1);
     if (ticks.length <= most) return ticks.length >= 2 ? ticks : linearTicks(low, high, Math.min(most, 3));
   }

@@ -23,7 +23,7 @@ export function tracePlot(traces: ExampleTraces, size: Size, id: string): string
   const box: Box = { left: 46, top: key.height + 30, right: size.width - 12, bottom: size.height - 44 };
   const from = traces.timeMs[0] ?? 0;
   const times = traces.timeMs.map((time) => time - from);
-  const x = linearScale(extent([times]), [box.left, box.right], size.width < 500 ? 4 : 8);
+  const x = linearScale(extent([times]), [box.left, box.right], size.width < 500 ? 5 : 9);
   const lists = [traces.truthPct, traces.rawPct, traces.smoothedPct];
   const y = linearScale(padded(extent(lists), 0.03), [box.bottom, box.top], 5);
   const xs = times.map((time) => x.at(time));

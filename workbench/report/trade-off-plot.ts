@@ -1,6 +1,6 @@
 import type { RatedSettings, TableRow, TradeOffPoint } from '../../sim/study/result.ts';
 import { axes, type Box, FONT_SIZE, legend } from './axes.ts';
-import { formatNumber, withUnit } from './numbers.ts';
+import { formatNumber, formatSetting, formatValueOf, withUnit } from './numbers.ts';
 import { logScale } from './scale.ts';
 import { diamond, dots, drawing, element, label, line, polyline, type Size, textWidth } from './svg.ts';
 
@@ -90,7 +90,10 @@ export function tradeOffPlot(data: TradeOff, size: Size, id: string): string {
     ),
     ...pickParts(data.pick, box, x.at, y.at),
   ];
-  return drawing({ id, title: 'Jitter against lag', description: describe(data), size, class: 'plot' }, parts);
+  return drawing(
+    { id, title: 'Jitter against lag', description: describe(data), size, class: 'plot' },
+    parts,
+  );
 }
 
 function describe(data: TradeOff): string {
@@ -110,8 +113,8 @@ function wishLabels(
   wishY: number,
   wishes: { jitterPct: number; lagMs: number },
 ): string[] {
-  const lagText = `wish ${withUnit(formatNumber(wishes.lagMs), 'ms')}`;
-  const jitterText = `wish ${withUnit(formatNumber(wishes.jitterPct), '%')}`;
+  const lagText = `wish ${withUnit(formatSetting(wishes.lagMs), 'ms')}`;
+  const jitterText = `wish ${withUnit(formatSetting(wishes.jitterPct), '%')}`;
   const fitsRight = wishX + 6 + textWidth(lagText, FONT_SIZE) < box.right;
   const above = wishY - 6 - FONT_SIZE > box.top;
   return [
@@ -136,7 +139,7 @@ function pickParts(
   if (!Number.isFinite(lagMs.value) || !Number.isFinite(jitterPct.value)) return [];
   const x = xAt(lagMs.value);
   const y = yAt(jitterPct.value);
-  const text = `pick: ${withUnit(formatNumber(lagMs.value), 'ms')}, ${withUnit(formatNumber(jitterPct.value), '%')}`;
+  const text = `pick: ${withUnit(formatValueOf(lagMs), 'ms')}, ${withUnit(formatValueOf(jitterPct), '%')}`;
   const fitsLeft = x - 14 - textWidth(text, FONT_SIZE) > box.left;
   const low = y + 22 > box.bottom;
   return [

@@ -19,7 +19,7 @@ export function effectWord(change: WhatIf): 'helps' | 'harms' | 'no clear differ
 /** Bars of the change of the hardest wish's ratio, each with its interval; left of zero is better. */
 export function whatIfPlot(whatIf: WhatIf[], width: number, id: string): string {
   const changes = sortedWhatIf(whatIf);
-  const perLine = Math.floor((width - 24) / (FONT_SIZE * 0.56));
+  const perLine = Math.floor((width - 32) / (FONT_SIZE * 0.58));
   const names = changes.map((change) => wrapWords(change.change, perLine));
   const heights = names.map((lines) => lines.length * 15 + 24);
   const bottom = 30 + heights.reduce((sum, height) => sum + height, 0);
@@ -44,7 +44,8 @@ export function whatIfPlot(whatIf: WhatIf[], width: number, id: string): string 
       title: 'What a change of the build would bring',
       description: changes
         .map(
-          (change) => `${change.change}: ${effectWord(change)}, ratio changes by ${formatChange(change.ratioChange)}`,
+          (change) =>
+            `${change.change}: ${effectWord(change)}, ratio changes by ${formatChange(change.ratioChange)}`,
         )
         .join('; '),
       size,
@@ -73,7 +74,7 @@ function whatIfRow(
   const middle = nameBottom + 9;
   const { value, low, high } = change.ratioChange;
   const parts = name.map((words, index) =>
-    label(box.left, top + 11 + index * 15, words, { class: kind === 'unclear' ? 'halo faded' : 'halo' }),
+    label(box.left + 6, top + 11 + index * 15, words, { class: kind === 'unclear' ? 'halo faded' : 'halo' }),
   );
   if ([value, low, high].every(Number.isFinite)) {
     const from = Math.min(xAt(0), xAt(value));
@@ -97,7 +98,7 @@ function whatIfRow(
 
 function unclearText(middle: number, right: number, left: number, box: Box): string {
   const words = 'no clear difference';
-  const needed = words.length * FONT_SIZE * 0.56;
+  const needed = words.length * FONT_SIZE * 0.58;
   if (right + 8 + needed < box.right) return label(right + 8, middle + 4, words, { class: 'halo faded' });
   if (left - 8 - needed > box.left)
     return label(left - 8, middle + 4, words, { anchor: 'end', class: 'halo faded' });

@@ -54,12 +54,18 @@ export function otherScores(): ScoreName[] {
   return SCORE_NAMES.filter((name) => WISHED_SCORES.every((wished) => wished.score !== name));
 }
 
+/** Label and unit for the head of a column. */
+export function scoreHeading(name: ScoreName): string {
+  return `${SCORES[name].label}, ${name === 'loadPct' ? '%' : SCORES[name].unit}`;
+}
+
 /** How surely the wishes are met, and which one is the hardest. */
 export function certaintySentences(rated: RatedSettings, draws: number): string[] {
   const hardest = WISHED_SCORES.find((wished) => wished.wish === rated.hardestWish)!;
   const ofWish = withUnit(String(Math.round(rated.worstRatio * 100)), '%');
+  const only = rated.meets ? '' : 'only ';
   return [
-    `All wishes are met together in ${formatShare(rated.metShare)} of ${draws} draws of part tolerances and noise (surely in ${formatShare(rated.metShareLow)} or more).`,
+    `All wishes are met together in ${only}${formatShare(rated.metShare)} of ${draws} draws of part tolerances and noise (with 95 % confidence: in at least ${formatShare(rated.metShareLow)}).`,
     `Hardest to meet: ${SCORES[hardest.score].label}. In 95 % of the draws it stays within ${ofWish} of the wish.`,
   ];
 }

@@ -1,4 +1,6 @@
+import { stringify } from 'yaml';
 import type { Despike, Hysteresis, LowPass, Settings } from '../../firmware/chain/settings.ts';
+import { settingsBlock } from '../rig/settings-yaml.ts';
 import { formatSetting, withUnit } from './numbers.ts';
 
 /** Settings as whole sentences, one for each stage, in the order in which a reading passes them. */
@@ -26,25 +28,14 @@ export function settingsLine(settings: Settings): string {
   return parts.join(', ');
 }
 
-/** The `settings:` block for a rig file, two spaces of indent, one stage a line. */
+/** The `settings:` block for a rig file, with units as the rig file has them. */
 export function settingsYaml(settings: Settings): string {
-  return [
-    'settings:',
-    `  oversampling: ${settings.oversampling}`,
-    `  despike: ${flow(settings.despike)}`,
-    `  lowPass: ${flow(settings.lowPass)}`,
-    `  hysteresis: ${flow(settings.hysteresis)}`,
-  ].join('\n');
+  return stringify({ settings: settingsBlock(settings) }).trimEnd();
 }
 
 /** A finger as people call it: `index finger`, but `thumb`. */
 export function fingerWords(name: string): string {
   return name === 'thumb' ? name : `${name} finger`;
-}
-
-function flow(stage: Despike | LowPass | Hysteresis): string {
-  const entries = Object.entries(stage).map(([key, value]) => `${key}: ${value}`);
-  return `{ ${entries.join(', ')} }`;
 }
 
 function readingSentence(count: number): string {

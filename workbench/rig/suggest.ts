@@ -14,12 +14,12 @@ function editDistance(from: string, to: string): number {
 
 /**
  * The known word that someone most likely meant.
- * @returns undefined when nothing is near: more than a third of the letters would have to change
+ * @returns undefined when nothing is near: more than a third of the letters, or two of a short word, would have to change
  */
 export function suggest(word: string, known: readonly string[]): string | undefined {
   if (word.length > 60) return undefined;
   const plain = (text: string) => text.toLowerCase().replace(/[-_ ]/g, '');
-  const limit = Math.max(1, Math.floor(word.length / 3));
+  const limit = Math.max(word.length > 3 ? 2 : 1, Math.floor(word.length / 3));
   let best: string | undefined;
   let bestDistance = limit + 1;
   for (const candidate of known) {

@@ -3,23 +3,37 @@ import { type RigBlock, rigSchema } from './rig-schema.ts';
 import { issueProblems } from './schema-problems.ts';
 import type { YamlPath, YamlSource } from './yaml-source.ts';
 
-/** Takes the thing at a path out of a plain value; of lists, the whole list. Returns the path taken out. */
-function cutOut(root: Record<string, unknown>, path: YamlPath): YamlPath {
-  let parent = root;
-  for (let depth = 0; depth < path.length; depth++) {
-    const key = path[depth]! as string;
-    const inner = Object.hasOwn(parent, key) ? parent[key] : undefined;
-    const isLast = depth === path.length - 1 || typeof path[depth + 1] === 'number';
-    const leadsOn = typeof inner === 'object' && inner !== null && !Array.isArray(inner);
-    const nextKey = path[depth + 1] as string;
-    if (isLast || !leadsOn || !Object.hasOwn(inner, nextKey)) {
-      delete parent[key];
-      return path.slice(0, depth + 1);
-    }
-    parent = inner as Record<string, unknown>;
-  }
-  return path;
+type Tree = Record<PropertyKey, unknown>;
+
+function isTree(value: unknown): value is Tree {
+  return typeof value === 'object' && value !== null && !Array.isArray(value);
 }
+
+/**
+ * Takes the thing at a path out of a plain value; of a list, the whole list; where the path leads to nothing,
+ * the mapping that lacks it. Returns the path taken out.
+ */
+function cutOut(root: Tree, path: YamlPath): YamlPath {
+  let parent = root;
+  let depth = 0;
+  for (; depth < path.length - 1; depth++) {
+    const inner = parent[path[depth]!];
+    if (!isTree(inner) || !Object.hasOwn(inner, path[depth + 1]!)) break;
+    parent = inner;
+  }
+  delete parent[path[depth]!];
+  return path.slice(0, depth + 1);
+}
+
+/** Takes unknown keys out of the mapping at a path. */
+function dropKeys(root: Tree, path: YamlPath, keys: string[]): void {
+  let parent: unknown = root;
+  for (const step of path)
+    parent = isTree(parent) || Array.isArray(parent) ? (parent as Tree)[step] : undefined;
+  if (isTree(parent)) for (const key of keys) delete parent[key];
+}
+
+const startsWith = (path: YamlPath, start: YamlPath) => start.every((step, depth) => step === path[depth]);
 
 /**
  * Checks a file against the schema and goes on after errors: whatever is wrong is noted and left out, so that
@@ -27,20 +41,21 @@ function cutOut(root: Record<string, unknown>, path: YamlPath): YamlPath {
  * @returns the readable rest, the problems, and the paths that were left out
  */
 export function tolerantParse(source: YamlSource): { block: RigBlock; problems: Problem[]; cut: YamlPath[] } {
-  const value = source.document.toJS() as Record<string, unknown>;
+  const value = source.document.toJS() as Tree;
   const problems: Problem[] = [];
   const cut: YamlPath[] = [];
   for (;;) {
     const result = rigSchema.safeParse(value);
     if (result.success) return { block: result.data, problems, cut };
+    const before = [...cut];
     for (const issue of result.error.issues) {
-      const known = cut.some((gone) => gone.every((step, depth) => issue.path[depth] === step));
-      if (!known && problems.length <= 10 * PROBLEM_CAP) problems.push(...issueProblems(source, issue));
-      if (issue.code === 'unrecognized_keys') {
-        for (const key of issue.keys) cutOut(value, [...issue.path, key]);
-      } else {
-        cut.push(cutOut(value, issue.path));
-      }
+      const { path } = issue;
+      // What is missing only because an earlier round left it out has been told already.
+      const isKnown = before.some((gone) => startsWith(path, gone));
+      if (!isKnown && problems.length <= 10 * PROBLEM_CAP) problems.push(...issueProblems(source, issue));
+      if (issue.code === 'unrecognized_keys') dropKeys(value, path, issue.keys);
+      else if (!cut.slice(before.length).some((gone) => startsWith(path, gone)))
+        cut.push(cutOut(value, path));
     }
   }
 }

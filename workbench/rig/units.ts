@@ -15,8 +15,8 @@ const LETTER_AS_POINT = /^(\d+)([kKMR])(\d+)$/;
 /** Spellings of one unit made one. */
 function tidyUnit(unit: string): string {
   return unit
-    .replace(/[µμ]/g, 'u')
-    .replace(/[ΩΩ]/g, 'ohm')
+    .replace(/[\u00b5\u03bc]/g, 'u')
+    .replace(/[\u03a9\u2126]/g, 'ohm')
     .replace(/Ohm|OHM/g, 'ohm')
     .replace(/°/g, 'deg')
     .replace(/degrees?/g, 'deg')
@@ -41,8 +41,10 @@ function applyScale(mantissa: string, exponent: number, scale: Scale): number {
 
 /** The dimension, other than this one, that knows a unit. */
 function otherDimension(not: Dimension, unit: string): Dimension | undefined {
-  return (Object.keys(DIMENSIONS) as Dimension[]).find(
-    (other) => other !== not && findUnit(other, unit) !== undefined,
+  const others = (Object.keys(DIMENSIONS) as Dimension[]).filter((dimension) => dimension !== not);
+  return (
+    others.find((other) => Object.hasOwn(DIMENSIONS[other].units, unit)) ??
+    others.find((other) => findUnit(other, unit) !== undefined)
   );
 }
 
@@ -113,10 +115,13 @@ export function parseQuantity(input: unknown, dimension: Dimension): Quantity {
   return Number.isFinite(value) ? { ok: true, value } : refuse(dimension, `"${input}", which is too large`);
 }
 
-/** Shortest text of a number moved by a power of ten, free of binary dust. */
+/** Text of a number moved by a power of ten: the shortest, if moving it back gives the number again. */
 function shifted(value: number, power: number): string {
   const [mantissa, exponent] = String(value).split('e');
-  return String(Number(`${mantissa}e${Number(exponent ?? 0) + power}`));
+  const exact = `${mantissa}e${Number(exponent ?? 0) + power}`;
+  const short = String(Number(exact));
+  const [digits, tens] = short.split('e');
+  return Number(`${digits}e${Number(tens ?? 0) - power}`) === value ? short : exact;
 }
 
 /**

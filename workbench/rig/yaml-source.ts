@@ -81,8 +81,10 @@ export function isWritten(source: YamlSource, path: YamlPath): boolean {
 /** Place of the value at a path, or of the deepest thing above it that is there. */
 export function valuePlace(source: YamlSource, path: YamlPath): Place {
   const { node, key } = follow(source, path);
-  // A block mapping begins at its first key, one line down: the key that names it is the better place.
-  const better = key !== undefined && isMap(node) && !node.flow ? key : node;
+  // A block mapping begins at its first key, one line down, and an empty value nowhere to be seen: the key that
+  // names them is the better place.
+  const isHidden = (isMap(node) && !node.flow) || (isScalar(node) && node.value === null);
+  const better = key !== undefined && isHidden ? key : node;
   return placeAt(source, better?.range?.[0] ?? 0);
 }
 

@@ -12,7 +12,7 @@ function run(values: number[], onAbove: number, offBelow: number, dwell: number)
   let held = 0;
   let on = 0;
   return values.map((value) => {
-    held = toggleDwell(held, on, value, onAbove, offBelow);
+    held = toggleDwell(held, on, value, onAbove, offBelow, dwell);
     on = nextToggle(on, held, dwell);
     return on;
   });
@@ -78,7 +78,7 @@ function share(samples: number, half: number, centre: number, sd: number, dwell 
   let on = 0;
   let count = 0;
   for (let i = 0; i < samples; i++) {
-    held = toggleDwell(held, on, centre + sd * gaussAt(i, k0, k1), half, -half);
+    held = toggleDwell(held, on, centre + sd * gaussAt(i, k0, k1), half, -half, dwell);
     const next = nextToggle(on, held, dwell);
     if (next !== on) count++;
     on = next;

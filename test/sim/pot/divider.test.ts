@@ -1,9 +1,9 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { dividerVolts, loadingError, sourceOhm } from '../../../sim/pot/divider.ts';
+import { evenly } from '../evenly.ts';
 
 const numRuns = process.env.TAUTLINE_VERIFY === '1' ? 5000 : 300;
-const real = (min: number, max: number) => fc.double({ min, max, noNaN: true });
 
 /** Node voltage and Thevenin resistance by Kirchhoff's law at the wiper, with conductances. */
 function byConductances(lowerOhm: number, upperOhm: number, supplyV: number, loadOhm: number) {
@@ -36,7 +36,7 @@ describe('loading error', () => {
 
   it('is zero at both ends and low everywhere else', () => {
     fc.assert(
-      fc.property(real(1e-6, 1 - 1e-6), real(100, 1e6), real(100, 1e7), (x, potOhm, loadOhm) => {
+      fc.property(evenly(1e-6, 1 - 1e-6), evenly(100, 1e6), evenly(100, 1e7), (x, potOhm, loadOhm) => {
         expect(loadingError(0, potOhm, loadOhm)).toBe(0);
         expect(loadingError(1, potOhm, loadOhm)).toBe(0);
         expect(loadingError(x, potOhm, loadOhm)).toBeGreaterThan(0);
@@ -72,15 +72,15 @@ describe('divider', () => {
   });
 
   it('agrees with the node equation for any parts', () => {
-    const part = real(10, 1e5);
+    const part = evenly(10, 1e5);
     fc.assert(
       fc.property(
-        real(0, 1),
-        real(1, 5),
+        evenly(0, 1),
+        evenly(1, 5),
         part,
         part,
         part,
-        real(1e3, 1e7),
+        evenly(1e3, 1e7),
         (x, v, pot, top, bottom, pull) => {
           const node = byConductances(bottom + x * pot, top + (1 - x) * pot, v, pull);
           expect(dividerVolts(x, v, pot, top, bottom, pull) / node.volts).toBeCloseTo(1, 9);
@@ -95,12 +95,12 @@ describe('divider', () => {
   });
 
   it('rises with the wiper and never leaves the supply', () => {
-    const part = real(0, 1e5);
+    const part = evenly(0, 1e5);
     fc.assert(
       fc.property(
-        real(0, 0.99),
-        real(1e-3, 0.01),
-        real(1e3, 1e5),
+        evenly(0, 0.99),
+        evenly(1e-3, 0.01),
+        evenly(1e3, 1e5),
         part,
         part,
         (x, more, pot, top, bottom) => {

@@ -2,9 +2,9 @@ import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { bendOfLinearity, bowed, independentLinearity } from '../../../sim/pot/linearity.ts';
 import { beyondStopDeg, centredStartDeg, wiperOfTurn } from '../../../sim/pot/travel.ts';
+import { evenly } from '../evenly.ts';
 
 const numRuns = process.env.TAUTLINE_VERIFY === '1' ? 5000 : 300;
-const real = (min: number, max: number) => fc.double({ min, max, noNaN: true });
 
 describe('wiper position', () => {
   it('moves over the electrical travel only, with equal dead ends', () => {
@@ -33,13 +33,20 @@ describe('wiper position', () => {
   });
 
   it('stays in 0-1 for any turn, and never falls when the turn grows', () => {
-    const any = fc.oneof(fc.double(), real(-100, 400));
+    const any = fc.oneof(fc.double(), evenly(-100, 400));
     fc.assert(
-      fc.property(any, any, real(0, 100), real(200, 260), real(0, 40), (a, b, start, electrical, dead) => {
-        const wiper = [a, b].map((turn) => wiperOfTurn(turn, start, electrical, electrical + dead));
-        for (const x of wiper) expect(x >= 0 && x <= 1).toBe(true);
-        if (a <= b) expect(wiper[0]).toBeLessThanOrEqual(wiper[1]);
-      }),
+      fc.property(
+        any,
+        any,
+        evenly(0, 100),
+        evenly(200, 260),
+        evenly(0, 40),
+        (a, b, start, electrical, dead) => {
+          const wiper = [a, b].map((turn) => wiperOfTurn(turn, start, electrical, electrical + dead));
+          for (const x of wiper) expect(x >= 0 && x <= 1).toBe(true);
+          if (a <= b) expect(wiper[0]).toBeLessThanOrEqual(wiper[1]);
+        },
+      ),
       { numRuns },
     );
   });
@@ -77,7 +84,7 @@ describe('linearity', () => {
 
   it('keeps both ends, stays in 0-1 and stays monotone up to 5 percent', () => {
     fc.assert(
-      fc.property(real(0, 0.05), real(-1, 1), real(0, 0.99), (linearity, mix, x) => {
+      fc.property(evenly(0, 0.05), evenly(-1, 1), evenly(0, 0.99), (linearity, mix, x) => {
         const [bow, sBend] = bendOfLinearity(linearity, mix);
         expect(bowed(0, bow, sBend)).toBe(0);
         expect(bowed(1, bow, sBend)).toBe(1);

@@ -16,16 +16,14 @@ describe('mix', () => {
     const even = n / 256;
     const chi2 = bins.reduce((sum, hits) => sum + (hits - even) ** 2 / even, 0);
     // chi-square with 255 degrees of freedom: 0.05 % and 99.95 % points by SciPy
-    expect(chi2).toBeGreaterThan(186.0);
-    expect(chi2).toBeLessThan(337.6);
+    expect(chi2).toBeGreaterThan(187.17);
+    expect(chi2).toBeLessThan(335.92);
   });
 
-  it('gives neighbouring counters, keys, scenarios, seeds and streams unrelated numbers', () => {
+  it('gives neighbouring counters, scenarios, seeds and streams unrelated numbers', () => {
     const n = 50_000;
     const pairs: [string, (i: number) => number, (i: number) => number][] = [
       ['counter', (i) => uniformAt(i, 7, 9), (i) => uniformAt(i + 1, 7, 9)],
-      ['first key word, apart from the shift it is', (i) => uniformAt(i, 7, 9), (i) => uniformAt(i, 8, 10)],
-      ['second key word', (i) => uniformAt(i, 7, 9), (i) => uniformAt(i, 7, 10)],
     ];
     for (const [name, a, b] of [
       ['scenario', keys(1, 5, 0), keys(2, 5, 0)],

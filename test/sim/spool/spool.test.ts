@@ -12,13 +12,13 @@ import {
 import { spoolRadiusMm, travelShare, travelVerdict } from '../../../sim/spool/radius.ts';
 import { barrelTurns, springTorqueMNm, stripStressMPa, stripTorqueMNm } from '../../../sim/spool/spring.ts';
 import { spoolTurnDeg, stringOutMm, windLengthMm } from '../../../sim/spool/winding.ts';
+import { evenly } from '../evenly.ts';
 
 const numRuns = process.env.TAUTLINE_VERIFY === '1' ? 5000 : 300;
-const real = (min: number, max: number) => fc.double({ min, max, noNaN: true });
 const TURN = 2 * Math.PI;
 
 describe('spring', () => {
-  it('gives 1.767 mN m a turn and 5.301 at three (200 GPa, 5 x 0.15 mm, 1 m)', () => {
+  it('gives 1.767 mN·m a turn and 5.301 at three (200 GPa, 5 x 0.15 mm, 1 m)', () => {
     // E b t^3 angle / (12 L)
     expect(stripTorqueMNm(200, 5, 0.15, 1000, TURN)).toBeCloseTo(1.767, 3);
     expect(stripTorqueMNm(200, 5, 0.15, 1000, 3 * TURN)).toBeCloseTo(5.301, 3);
@@ -68,7 +68,7 @@ describe('winding', () => {
   it('pays out from a full spool what was wound on', () => {
     // A spool wound n turns from core r0 is r0 + n d where the string leaves.
     fc.assert(
-      fc.property(real(0, 6), real(8, 20), real(0, 0.6), (turns, coreMm, d) => {
+      fc.property(evenly(0, 6), evenly(8, 20), evenly(0, 0.6), (turns, coreMm, d) => {
         const length = windLengthMm(turns, coreMm, d);
         expect(spoolTurnDeg(length, coreMm + turns * d, d)).toBeCloseTo(360 * turns, 6);
       }),
@@ -78,7 +78,7 @@ describe('winding', () => {
 
   it('is undone by stringOutMm and rises with the string', () => {
     fc.assert(
-      fc.property(real(-10, 80), real(0.001, 5), real(8, 20), real(0, 0.6), (out, more, r, d) => {
+      fc.property(evenly(-10, 80), evenly(0.001, 5), evenly(8, 20), evenly(0, 0.6), (out, more, r, d) => {
         const turnDeg = spoolTurnDeg(out, r, d);
         expect(stringOutMm(turnDeg, r, d)).toBeCloseTo(out, 9);
         expect(spoolTurnDeg(out + more, r, d)).toBeGreaterThan(turnDeg);
@@ -113,7 +113,7 @@ describe('spool radius', () => {
 });
 
 describe('force', () => {
-  it('pulls 0.353 N at 5.3 mN m on 15 mm, felt across the fingertip as 0.060 N', () => {
+  it('pulls 0.353 N at 5.3 mN·m on 15 mm, felt across the fingertip as 0.060 N', () => {
     expect(stringTensionN(5.3, 0, 15, 0)).toBeCloseTo(0.353, 3);
     expect(fingertipNormalN(stringTensionN(5.3, 0, 15, 0), 14, 81.82)).toBeCloseTo(0.06, 3);
   });
@@ -124,19 +124,19 @@ describe('force', () => {
     expect(stringTensionN(5.3, 9.81, 15, -1)).toBe(0);
   });
 
-  it('asks 0.28 mN m for an opening in 200 ms and 1.38 in 90 ms', () => {
+  it('asks 0.28 mN·m for an opening in 200 ms and 1.38 in 90 ms', () => {
     // I alpha with alpha = 5.7735 D / (r T^2); 1.38 is for an inertia of 5.62e-7, rounded to 5.6e-7.
     expect(inertiaTorqueMNm(5.62e-7, 51.66, 15, 0.2)).toBeCloseTo(0.28, 2);
     expect(inertiaTorqueMNm(5.62e-7, 51.66, 15, 0.09)).toBeCloseTo(1.38, 2);
   });
 
-  it('takes a 15 x 5.7 mm disc of solid PLA for 5.6e-7 kg m^2', () => {
+  it('takes a 15 x 5.7 mm disc of solid PLA for 5.6e-7 kg·m²', () => {
     // m r^2 / 2 with m = 1240 * pi * 0.015^2 * 0.0057 = 4.996 g
     expect(spoolInertiaKgM2(15, 5.7, 1240)).toBeCloseTo((0.004996 * 0.015 ** 2) / 2, 10);
   });
 
-  it('finds that 5.3 mN m cannot return a 100 gf cm potentiometer but returns one of 20', () => {
-    // 10-100 gf cm is the range of the PTV09 datasheet: 0.98-9.81 mN m.
+  it('finds that 5.3 mN·m cannot return a 100 gf·cm potentiometer but returns one of 20', () => {
+    // 10-100 gf·cm is the range of the PTV09 datasheet: 0.98-9.81 mN·m.
     expect(100 * MNM_PER_GF_CM).toBeCloseTo(9.81, 2);
     expect(20 * MNM_PER_GF_CM).toBeCloseTo(1.961, 3);
     const inertia = inertiaTorqueMNm(5.6e-7, 51.66, 15, 0.09);

@@ -7,10 +7,10 @@ import {
   lostMotionMm,
   tensionBandN,
 } from '../../../sim/string/capstan.ts';
+import { evenly } from '../evenly.ts';
 
 const numRuns = process.env.TAUTLINE_VERIFY === '1' ? 5000 : 300;
-const real = (min: number, max: number) => fc.double({ min, max, noNaN: true });
-const guides = fc.array(fc.record({ wrapDeg: real(0, 360), friction: real(0, 0.35) }), { maxLength: 5 });
+const guides = fc.array(fc.record({ wrapDeg: evenly(0, 360), friction: evenly(0, 0.35) }), { maxLength: 5 });
 
 describe('capstan friction', () => {
   // e^(friction * wrap), computed to three places.
@@ -48,7 +48,7 @@ describe('capstan friction', () => {
 
   it('never turns the sign of a tension, and retracting is never the stronger side', () => {
     fc.assert(
-      fc.property(real(0, 5), guides, (tensionN, list) => {
+      fc.property(evenly(0, 5), guides, (tensionN, list) => {
         const exponent = frictionExponent(list);
         const out = fingertipTensionN(tensionN, exponent, 1);
         const back = fingertipTensionN(tensionN, exponent, -1);

@@ -9,10 +9,10 @@ import {
   fullExcursionMm,
 } from '../../../sim/string/excursion.ts';
 import { chordExcursionMm, pulleyExcursionMm, sheathExcursionMm } from '../../../sim/string/landsmeer.ts';
+import { evenly } from '../evenly.ts';
 
 const numRuns = process.env.TAUTLINE_VERIFY === '1' ? 5000 : 300;
-const real = (min: number, max: number) => fc.double({ min, max, noNaN: true });
-const arms = fc.tuple(real(10, 18), real(8, 15), real(6, 12));
+const arms = fc.tuple(evenly(10, 18), evenly(8, 15), evenly(6, 12));
 
 describe('excursion', () => {
   it('draws 51.662 mm over arms of 14, 11, 9 mm at full closure', () => {
@@ -35,11 +35,11 @@ describe('excursion', () => {
     expect(excursionMm(0, 0, 0, 14, 11, 9, 0.2)).toBe(0);
     fc.assert(
       fc.property(
-        real(-40, 100),
-        real(0, 110),
-        real(0, 100),
+        evenly(-40, 100),
+        evenly(0, 110),
+        evenly(0, 100),
         arms,
-        real(-0.2, 0.2),
+        evenly(-0.2, 0.2),
         (a, b, c, [p, q, r], k) => {
           const apart =
             excursionMm(a, 0, 0, p, q, r, k) +
@@ -54,7 +54,7 @@ describe('excursion', () => {
 
   it('grows with every joint while the arms stay positive', () => {
     fc.assert(
-      fc.property(real(-40, 99), real(0.01, 10), arms, real(-0.2, 0.2), (deg, more, [p, q, r], k) => {
+      fc.property(evenly(-40, 99), evenly(0.01, 10), arms, evenly(-0.2, 0.2), (deg, more, [p, q, r], k) => {
         const before = excursionMm(deg, deg, deg, p, q, r, k);
         expect(excursionMm(deg + more, deg, deg, p, q, r, k)).toBeGreaterThan(before);
         expect(excursionMm(deg, deg + more, deg, p, q, r, k)).toBeGreaterThan(before);
@@ -74,9 +74,9 @@ describe('excursion', () => {
   it('is undone by closureOfExcursion on every finger, with fixed and growing arms', () => {
     fc.assert(
       fc.property(
-        real(-0.1, 1.1),
+        evenly(-0.1, 1.1),
         arms,
-        real(-0.2, 0.2),
+        evenly(-0.2, 0.2),
         fc.constantFrom(...FINGER_NAMES),
         (c, a, k, name) => {
           const finger = { name, momentArmsMm: a };

@@ -2,9 +2,9 @@ import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { minimumJerk } from '../../../sim/hand/minimum-jerk.ts';
 import { retract, retractAccelerationMmPerS2, stepSpool, willRetract } from '../../../sim/string/slack.ts';
+import { evenly } from '../evenly.ts';
 
 const numRuns = process.env.TAUTLINE_VERIFY === '1' ? 3000 : 200;
-const real = (min: number, max: number) => fc.double({ min, max, noNaN: true });
 
 /** Lets 50 mm of slack be wound in and gives the time it takes, s. */
 function windInS(dtS: number, accelerationMmPerS2: number): number {
@@ -36,7 +36,7 @@ describe('slack string', () => {
   });
 
   it('accelerates with the net torque over the inertia', () => {
-    // (5.3 * 0.9 - 1.961) mN m / 5.6e-7 kg m^2 = 5016 rad/s^2, times 15 mm.
+    // (5.3 * 0.9 - 1.961) mN·m / 5.6e-7 kg·m² = 5016 rad/s^2, times 15 mm.
     expect(retractAccelerationMmPerS2(5.3, 0.1, 1.961, 0, 5.6e-7, 15)).toBeCloseTo(75241, 0);
     expect(retractAccelerationMmPerS2(5.3, 0, 9.81, 0, 5.6e-7, 15)).toBeLessThan(0);
     expect(retractAccelerationMmPerS2(5.3, 0, 5, 0.3, 5.6e-7, 15)).toBeCloseTo(0, 6);
@@ -52,7 +52,7 @@ describe('slack string', () => {
   });
 
   it('hangs for good when the drag is stronger than the spring', () => {
-    // 100 gf cm = 9.81 mN m (the top of the PTV09 datasheet's range) against 5.3; 20 gf cm = 1.961.
+    // 100 gf·cm = 9.81 mN·m (the top of the PTV09 datasheet's range) against 5.3; 20 gf·cm = 1.961.
     expect(willRetract(5.3, 0.1, 9.81, 0)).toBeLessThan(1);
     expect(willRetract(5.3, 0.1, 1.961, 0)).toBeGreaterThan(2);
     expect(willRetract(5.3, 0.1, 0, 0)).toBe(Infinity);
@@ -78,9 +78,9 @@ describe('slack string', () => {
   });
 
   it('never pushes the string, never pays out by itself, never winds backwards', () => {
-    const path = fc.array(fc.tuple(real(0, 60), real(-5000, 90000)), { minLength: 1, maxLength: 60 });
+    const path = fc.array(fc.tuple(evenly(0, 60), evenly(-5000, 90000)), { minLength: 1, maxLength: 60 });
     fc.assert(
-      fc.property(path, real(1e-4, 0.02), (steps, dtS) => {
+      fc.property(path, evenly(1e-4, 0.02), (steps, dtS) => {
         const state = { spoolMm: 0, speedMmPerS: 0 };
         for (const [stringMm, acceleration] of steps) {
           const before = state.spoolMm;

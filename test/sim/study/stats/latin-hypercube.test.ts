@@ -1,5 +1,6 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
+import { keys } from '../../../../sim/seed/mix.ts';
 import { latinHypercube } from '../../../../sim/study/stats/latin-hypercube.ts';
 
 describe('latinHypercube', () => {
@@ -31,6 +32,13 @@ describe('latinHypercube', () => {
     for (let i = 0; i < 500; i++) product += (cube[2 * i] - 0.5) * (cube[2 * i + 1] - 0.5);
     // Correlation of independent axes: sd 1/sqrt(500) = 0.045.
     expect(Math.abs(product / 500) * 12).toBeLessThan(0.18);
+  });
+
+  it('gives both orders of two points about equally often', () => {
+    let kept = 0;
+    for (let seed = 0; seed < 400; seed++) if (latinHypercube(2, 1, ...keys(seed, 1, 0))[0] < 0.5) kept++;
+    // Fair coin: sd 10.
+    expect(Math.abs(kept - 200)).toBeLessThan(45);
   });
 
   it('fills the strata, not only their edges', () => {

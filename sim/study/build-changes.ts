@@ -1,0 +1,114 @@
+import { E24_PAIRS } from './resistor-pairs.ts';
+import type { Finger, Rig } from '../rig/rig.ts';
+
+/** One change of a build, with the rig that it makes. */
+export interface BuildChange {
+  change: string;
+  path: string;
+  from: string;
+  to: string;
+  rig: Rig;
+}
+
+/** Bandwidth of what the wiring picks up before the capacitor takes it away, Hz (assumed). */
+const PICK_UP_HZ = 10_000;
+/** Capacitance of a pin without a capacitor, F (assumed: pin, sampler and 30 cm of wire). */
+const STRAY_F = 50e-12;
+
+/** How much of broadband pick-up a source of so many ohm with so much capacitance lets through, of its variance. */
+function letThrough(ohm: number, capacitorF: number): number {
+  const cornerHz = 1 / (2 * Math.PI * ohm * (capacitorF + STRAY_F));
+  return cornerHz / (cornerHz + PICK_UP_HZ);
+}
+
+/** Variance of the pick-up with another capacitor, against what it was. */
+export function pickUpFactor(finger: Finger, capacitorF: number): number {
+  const { resistanceOhm } = finger.potentiometer;
+  const ohm = resistanceOhm / 4 + finger.wiring.topOhm / 2;
+  return letThrough(ohm, capacitorF) / letThrough(ohm, finger.wiring.capacitorF);
+}
+
+/** 0.0000001 -> `100 nF` */
+export function farad(value: number): string {
+  if (value === 0) return 'none';
+  return value < 1e-6 ? `${Number((value * 1e9).toPrecision(3))} nF` : `${Number((value * 1e6).toPrecision(3))} µF`;
+}
+
+function ohms(value: number): string {
+  return value >= 1000 ? `${Number((value / 1000).toPrecision(3))}k` : `${Number(value.toPrecision(3))}`;
+}
+
+/**
+ * Single changes worth trying on a rig. Each alters one thing on every finger and leaves the rest, so that its
+ * effect is its own.
+ */
+export function buildChanges(rig: Rig): BuildChange[] {
+  const first = rig.fingers[0];
+  const changes: BuildChange[] = [];
+  const each = (alter: (finger: Finger) => Finger): Rig => ({ ...rig, fingers: rig.fingers.map(alter) });
+  const add = (change: string, path: string, from: string, to: string, changed: Rig) => {
+    if (from !== to) changes.push({ change, path, from, to, rig: changed });
+  };
+
+  const { capacitorF, topOhm, bottomOhm, seriesTolerance } = first.wiring;
+  for (const other of capacitorF === 0 ? [100e-9] : [capacitorF * 10, 0]) {
+    const changed = each((f) => ({ ...f, wiring: { ...f.wiring, capacitorF: other } }));
+    const noise = { ...rig.noise, pickUpFactor: pickUpFactor(first, other) };
+    add('capacitor at the pin', 'wiring.capacitor', farad(capacitorF), farad(other), { ...changed, noise });
+  }
+  const pair = E24_PAIRS[rig.board];
+  if (pair.topOhm < topOhm || pair.bottomOhm < bottomOhm) {
+    add(
+      'series resistors',
+      'wiring.top, wiring.bottom',
+      `${ohms(topOhm)} / ${ohms(bottomOhm)} ±${100 * seriesTolerance} %`,
+      `${ohms(pair.topOhm)} / ${ohms(pair.bottomOhm)} ±1 %`,
+      each((f) => ({ ...f, wiring: { ...f.wiring, ...pair, seriesTolerance: 0.01 } })),
+    );
+  }
+  const smallerMm = Number((first.spoolRadiusMm * 0.9).toFixed(1));
+  add(
+    'spool radius',
+    'spool.radius',
+    `${first.spoolRadiusMm} mm`,
+    `${smallerMm} mm`,
+    each((f) => ({ ...f, spoolRadiusMm: f.spoolRadiusMm * 0.9 })),
+  );
+  add(
+    'spring',
+    'spring.openTorque',
+    `${first.spring.openTorqueMNm} mN·m`,
+    `${Number((first.spring.openTorqueMNm * 1.5).toPrecision(3))} mN·m`,
+    each((f) => ({ ...f, spring: { ...f.spring, openTorqueMNm: f.spring.openTorqueMNm * 1.5 } })),
+  );
+  const half = (f: Finger) => ({ ...f, guides: f.guides.map((g) => ({ ...g, friction: g.friction / 2 })) });
+  if (first.guides.some((g) => g.friction > 0)) {
+    const friction = Math.max(...first.guides.map((g) => g.friction));
+    add('guide friction', 'guides.friction', `${friction}`, `${friction / 2}`, each(half));
+  }
+  if (first.playMm > 0) {
+    add('play', 'play', `${first.playMm} mm`, `${first.playMm / 2} mm`, each((f) => ({ ...f, playMm: f.playMm / 2 })));
+  }
+  for (const factor of [2, 0.5]) {
+    const rate = rig.frameRateHz * factor;
+    if (rate <= 200 && rate >= 25) {
+      add('frame rate', 'frameRate', `${rig.frameRateHz} Hz`, `${rate} Hz`, { ...rig, frameRateHz: rate });
+    }
+  }
+  if (first.potentiometer.linearity > 0.005) {
+    add(
+      'potentiometer',
+      'potentiometer.linearity',
+      `${Number((100 * first.potentiometer.linearity).toPrecision(2))} % linear`,
+      '0.5 % linear, new, light',
+      each((f) => ({
+        ...f,
+        potentiometer: { ...f.potentiometer, linearity: 0.005, usedCycles: 0, dragMNm: f.potentiometer.dragMNm / 2 },
+      })),
+    );
+  }
+  if (rig.calibrationPoints < 5) {
+    add('calibration points', 'calibrationPoints', `${rig.calibrationPoints}`, '5', { ...rig, calibrationPoints: 5 });
+  }
+  return changes;
+}

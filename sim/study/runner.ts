@@ -1,0 +1,47 @@
+import { Piscina } from 'piscina';
+import { type DrawTask, runDrawTask } from './draw-task.ts';
+import { HAND_SCORES } from './hand-scores.ts';
+
+/** Runs draw tasks, on this thread or on several; the result is the same to the bit. */
+export interface Runner {
+  /** @returns [draw][setting] rows of HAND_SCORES numbers */
+  run(task: DrawTask): Promise<Float64Array>;
+  close(): Promise<void>;
+}
+
+/**
+ * @param threads 1 = everything on this thread
+ */
+export function createRunner(threads: number): Runner {
+  if (threads <= 1) {
+    return {
+      async run(task) {
+        // Gives way between tasks, so that progress can be shown and an interrupt is heard.
+        await new Promise((resolve) => setImmediate(resolve));
+        return runDrawTask(task);
+      },
+      async close() {},
+    };
+  }
+  const source = import.meta.url.endsWith('.ts');
+  const pool = new Piscina({
+    filename: new URL(source ? './draw-worker.ts' : './draw-worker.js', import.meta.url).href,
+    minThreads: threads,
+    maxThreads: threads,
+    execArgv: source ? ['--import', 'tsx'] : [],
+  });
+  return {
+    async run(task) {
+      const width = task.settings.length * HAND_SCORES;
+      const all = new Float64Array(task.draws.length * width);
+      await Promise.all(
+        task.draws.map(async (draw, d) => {
+          const part = (await pool.run({ ...task, draws: [draw] })) as ArrayBuffer;
+          all.set(new Float64Array(part), d * width);
+        }),
+      );
+      return all;
+    },
+    close: () => pool.destroy(),
+  };
+}

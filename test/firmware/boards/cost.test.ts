@@ -1,0 +1,147 @@
+import { describe, expect, it } from 'vitest';
+import { BOARD_IDS } from '../../../firmware/boards/board.ts';
+import {
+  chainParts,
+  frameCost,
+  frameShare,
+  type PartCounts,
+  programInstructions,
+} from '../../../firmware/boards/cost.ts';
+import { COST_FIGURES } from '../../../firmware/boards/cost-figures.ts';
+import type {
+  Despike,
+  Hysteresis,
+  LowPass,
+  Oversampling,
+  Settings,
+} from '../../../firmware/chain/settings.ts';
+
+const NONE: Settings = {
+  oversampling: 8,
+  despike: { kind: 'none' },
+  lowPass: { kind: 'none' },
+  hysteresis: { kind: 'none' },
+};
+const DESPIKES: Despike[] = [{ kind: 'none' }, { kind: 'clip', limitPct: 5 }, { kind: 'median' }];
+const LOW_PASSES: LowPass[] = [
+  { kind: 'none' },
+  { kind: 'exponential', cutoffHz: 5 },
+  { kind: 'adaptive', restCutoffHz: 1, riseHz: 20 },
+  { kind: 'oneEuro', minCutoffHz: 1, beta: 1, speedCutoffHz: 1 },
+];
+const BANDS: Hysteresis[] = [
+  { kind: 'none' },
+  { kind: 'still', widthPct: 1 },
+  { kind: 'drag', widthPct: 1 },
+  { kind: 'step', widthPct: 1 },
+];
+const [, clip] = DESPIKES;
+const [, , adaptive, oneEuro] = LOW_PASSES;
+const [, still, drag] = BANDS;
+
+function parts(settings: Partial<Settings>, change: PartCounts = {}): PartCounts {
+  return { ...chainParts({ ...NONE, ...settings, fingers: 5 }), ...change };
+}
+
+/*
+ * Whole frame programs measured on the interpreter (Linux build 2v29.277, callgrind, slope over frames, all
+ * fingers moving), 5 fingers, thousand instructions.
+ */
+const MEASURED: [string, PartCounts, number][] = [
+  ['acquire 40 readings and write 20 bytes', { frame: 1, acquire: 40 }, 215],
+  ['sums, sequence, time and check', parts({}, { offset: 0 }), 400],
+  ['adaptive filter merged with the band', parts({ lowPass: adaptive, hysteresis: still }), 612],
+  ['... with clip', parts({ lowPass: adaptive, hysteresis: still, despike: clip }), 681],
+  ['... without sequence and status', parts({ lowPass: adaptive, hysteresis: still }, { sequence: 0 }), 590],
+  [
+    '... and without offset',
+    parts({ lowPass: adaptive, hysteresis: still }, { sequence: 0, offset: 0 }),
+    574,
+  ],
+  [
+    '... and with 4 readings',
+    parts({ oversampling: 4, lowPass: adaptive, hysteresis: still }, { sequence: 0, offset: 0 }),
+    478,
+  ],
+  [
+    '... and clip',
+    parts(
+      { oversampling: 4, lowPass: adaptive, hysteresis: still, despike: clip },
+      { sequence: 0, offset: 0 },
+    ),
+    533,
+  ],
+  [
+    'separate clip, adaptive, calibrate, drag',
+    parts({ despike: clip, lowPass: adaptive, hysteresis: drag }),
+    860,
+  ],
+  ['... with one euro', parts({ despike: clip, lowPass: oneEuro, hysteresis: drag }), 939],
+  [
+    'three of five fingers a frame, all read',
+    { ...chainParts({ ...NONE, lowPass: adaptive, hysteresis: still, fingers: 3 }), acquire: 40 },
+    484,
+  ],
+  [
+    'two of five fingers a frame, all read',
+    { ...chainParts({ ...NONE, lowPass: adaptive, hysteresis: still, fingers: 2 }), acquire: 40 },
+    416,
+  ],
+];
+
+describe('frame cost', () => {
+  it.each(MEASURED)('%s: within 5 %% of the measured program', (_, counts, thousands) => {
+    expect(Math.abs(programInstructions(counts) / (thousands * 1000) - 1)).toBeLessThan(0.05);
+  });
+
+  it('turns the merged chain on an ESP32 into about 2.0 ms of processor and 1.47 ms of ADC', () => {
+    const cost = frameCost({ ...NONE, lowPass: adaptive, hysteresis: still, fingers: 5 });
+    // 612 k · 0.77 / 240 MHz; 40 · 36.8 µs
+    expect(cost.cpuMs).toBeCloseTo(1.96, 1);
+    expect(cost.adcUs).toBeCloseTo(1472, 6);
+    expect(cost.totalMs).toBeCloseTo(cost.cpuMs + 1.472, 9);
+  });
+
+  it('is a share of the frame time', () => {
+    const settings = { ...NONE, lowPass: adaptive, hysteresis: still };
+    const { totalMs } = frameCost({ ...settings, fingers: 5 }, 'esp32-c3');
+    expect(frameShare(settings, 5, 'esp32-c3', 100)).toBeCloseTo(totalMs / 10, 9);
+    expect(frameShare(settings, 5, 'esp32', 100)).toBeGreaterThan(0.3); // "about a third" at 100 Hz
+    expect(frameShare(settings, 5, 'esp32', 100)).toBeLessThan(0.4);
+  });
+
+  it('rises with oversampling, with fingers, with every added stage, and on the slower board', () => {
+    const cost = (change: Partial<Settings>, fingers = 5) =>
+      frameCost({ ...NONE, ...change, fingers }).totalMs;
+    const steps: Oversampling[] = [1, 2, 4, 8, 16, 32];
+    for (const despike of DESPIKES)
+      for (const lowPass of LOW_PASSES)
+        for (const hysteresis of BANDS) {
+          const chain = { despike, lowPass, hysteresis };
+          for (let i = 1; i < steps.length; i++)
+            expect(cost({ ...chain, oversampling: steps[i] })).toBeGreaterThan(
+              cost({ ...chain, oversampling: steps[i - 1] }),
+            );
+          for (let fingers = 2; fingers <= 5; fingers++)
+            expect(cost(chain, fingers)).toBeGreaterThan(cost(chain, fingers - 1));
+          for (const part of ['despike', 'lowPass', 'hysteresis'] as const)
+            if (chain[part].kind !== 'none')
+              expect(cost(chain)).toBeGreaterThan(cost({ ...chain, [part]: { kind: 'none' } }));
+        }
+    expect(frameCost({ ...NONE, fingers: 5 }, 'esp32-c3').totalMs).toBeGreaterThan(
+      frameCost({ ...NONE, fingers: 5 }, 'esp32').totalMs,
+    );
+    expect(BANDS.length * LOW_PASSES.length * DESPIKES.length).toBe(48);
+  });
+
+  it('says of every figure whether it was measured or derived, and from what', () => {
+    for (const figure of Object.values(COST_FIGURES)) {
+      expect(['measured', 'derived']).toContain(figure.status);
+      expect(figure.origin.length).toBeGreaterThan(20);
+      expect(figure.instructions).toBeGreaterThan(0);
+    }
+    expect(BOARD_IDS.map((board) => frameCost({ ...NONE, fingers: 5 }, board).instructions)).toEqual(
+      new Array(3).fill(frameCost({ ...NONE, fingers: 5 }).instructions),
+    );
+  });
+});

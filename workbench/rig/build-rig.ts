@@ -1,0 +1,123 @@
+import type { BoardId } from '../../firmware/boards/board.ts';
+import { defaultFinger, defaultRig, noisePreset } from '../../sim/rig/default-rig.ts';
+import { DEFAULTS } from '../../sim/rig/defaults.ts';
+import { FINGER_NAMES, type Finger, type FingerName, type NoiseLevels, type Rig } from '../../sim/rig/rig.ts';
+import type { FingerBlock } from './finger-schema.ts';
+import type { RigBlock } from './rig-schema.ts';
+import { settingsFrom } from './settings-schema.ts';
+import { springFromPulls } from './spring-pulls.ts';
+
+/**
+ * Lays what one block says over the spring and the drag so far.
+ *
+ * Pulls measured at the spool contain the potentiometer's drag. So that no friction counts twice, a drag that
+ * nobody stated is taken as 0 beside measured pulls, and a stated one is taken out of the measured friction.
+ */
+function layerSpring(finger: Finger, block: FingerBlock['spring'], statedDragMNm: number | undefined): void {
+  const { spring, potentiometer } = finger;
+  if (block?.pulls !== undefined) {
+    const measured = springFromPulls(block.pulls, finger.spoolRadiusMm);
+    const dragMNm = statedDragMNm ?? 0;
+    spring.openTorqueMNm = measured.openTorqueMNm;
+    spring.perTurnMNm = measured.perTurnMNm;
+    spring.hysteresis = Math.max(0, measured.frictionShare - dragMNm / measured.openTorqueMNm);
+    potentiometer.dragMNm = dragMNm;
+  }
+  spring.openTorqueMNm = block?.openTorque ?? spring.openTorqueMNm;
+  spring.perTurnMNm = block?.perTurn ?? spring.perTurnMNm;
+  spring.hysteresis = block?.hysteresis ?? spring.hysteresis;
+}
+
+function layer(finger: Finger, block: FingerBlock): void {
+  const { spool, potentiometer: pot, wiring } = block;
+  const { potentiometer, wiring: wires } = finger;
+  if (block.momentArms)
+    finger.momentArmsMm = [block.momentArms[0]!, block.momentArms[1]!, block.momentArms[2]!];
+  if (block.guides) finger.guides = block.guides.map(({ wrap, friction }) => ({ wrapDeg: wrap, friction }));
+  finger.playMm = block.play ?? finger.playMm;
+  finger.anchorNPerMm = block.anchor ?? finger.anchorNPerMm;
+  finger.spoolRadiusMm = spool?.radius ?? finger.spoolRadiusMm;
+  finger.stringDiameterMm = spool?.string ?? finger.stringDiameterMm;
+  potentiometer.resistanceOhm = pot?.resistance ?? potentiometer.resistanceOhm;
+  potentiometer.tolerance = pot?.tolerance ?? potentiometer.tolerance;
+  potentiometer.electricalTravelDeg = pot?.electricalTravel ?? potentiometer.electricalTravelDeg;
+  potentiometer.mechanicalTravelDeg = pot?.mechanicalTravel ?? potentiometer.mechanicalTravelDeg;
+  potentiometer.linearity = pot?.linearity ?? potentiometer.linearity;
+  potentiometer.dragMNm = pot?.drag ?? potentiometer.dragMNm;
+  potentiometer.usedCycles = pot?.usedCycles ?? potentiometer.usedCycles;
+  potentiometer.ratedCycles = pot?.ratedCycles ?? potentiometer.ratedCycles;
+  wires.topOhm = wiring?.top ?? wires.topOhm;
+  wires.bottomOhm = wiring?.bottom ?? wires.bottomOhm;
+  wires.seriesTolerance = wiring?.tolerance ?? wires.seriesTolerance;
+  wires.pullDownOhm = wiring?.pullDown ?? wires.pullDownOhm;
+  wires.capacitorF = wiring?.capacitor ?? wires.capacitorF;
+}
+
+/** One finger: its own block over `eachFinger` over the defaults of the board. */
+function buildFinger(
+  name: FingerName,
+  board: BoardId,
+  each: FingerBlock,
+  own: FingerBlock & { pin: number },
+): Finger {
+  const finger = defaultFinger(name, board, own.pin);
+  layer(finger, each);
+  layer(finger, own);
+  // Springs last: pulls turn into torque by the radius that this finger ends up with.
+  const statedDragMNm = own.potentiometer?.drag ?? each.potentiometer?.drag;
+  layerSpring(finger, each.spring, statedDragMNm);
+  layerSpring(finger, own.spring, statedDragMNm);
+  return finger;
+}
+
+function buildNoise(block: RigBlock['noise']): NoiseLevels {
+  const base = noisePreset(block?.preset ?? DEFAULTS.noise.value);
+  return {
+    sdCounts: block?.sd ?? base.sdCounts,
+    humCounts: block?.hum ?? base.humCounts,
+    humHz: block?.humFrequency ?? base.humHz,
+    spikeShare: block?.spikeShare ?? base.spikeShare,
+    spikeCounts: block?.spikes ?? base.spikeCounts,
+    oddShare: block?.oddShare ?? base.oddShare,
+    wanderCounts: block?.wander ?? base.wanderCounts,
+    residue: block?.residue ?? base.residue,
+  };
+}
+
+/** A rig from a block that the schema has passed; whatever the block leaves out is the default. */
+export function buildRig(block: RigBlock): Rig {
+  const base = defaultRig(block.board);
+  const { gesture, wishes } = block;
+  const rig: Rig = {
+    name: block.name ?? base.name,
+    hand: { side: block.hand?.side ?? base.hand.side, scale: block.hand?.size ?? base.hand.scale },
+    board: base.board,
+    supply: {
+      volts: block.supply?.voltage ?? base.supply.volts,
+      tolerance: block.supply?.tolerance ?? base.supply.tolerance,
+      sag: block.supply?.sag ?? base.supply.sag,
+    },
+    frameRateHz: block.frameRate ?? base.frameRateHz,
+    fingers: [],
+    noise: buildNoise(block.noise),
+    gesture: {
+      onClosure: gesture?.on ?? base.gesture.onClosure,
+      offClosure: gesture?.off ?? base.gesture.offClosure,
+      dwellMs: gesture?.dwell ?? base.gesture.dwellMs,
+    },
+    calibrationPoints: block.calibrationPoints ?? base.calibrationPoints,
+    wishes: {
+      jitterPct: wishes?.jitter ?? base.wishes.jitterPct,
+      lagMs: wishes?.lag ?? base.wishes.lagMs,
+      falsePerHour: wishes?.falsePerHour ?? base.wishes.falsePerHour,
+      frameShare: wishes?.frameShare ?? base.wishes.frameShare,
+      stepPct: wishes?.step ?? base.wishes.stepPct,
+    },
+  };
+  for (const name of FINGER_NAMES) {
+    const own = block.fingers?.[name];
+    if (own) rig.fingers.push(buildFinger(name, rig.board, block.eachFinger ?? {}, own));
+  }
+  if (block.settings) rig.settings = settingsFrom(block.settings);
+  return rig;
+}
