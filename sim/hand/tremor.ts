@@ -15,3 +15,27 @@ export function tremorDeg(
 ): number {
   return amplitudeDeg * Math.sin(2 * Math.PI * frequencyHz * timeS + phaseRad);
 }
+
+/**
+ * The same at evenly spaced times (k + 1)·stepS, by turning a phasor: no sine per step.
+ * @param out filled, deg
+ */
+export function fillTremorDeg(
+  out: Float64Array,
+  stepS: number,
+  amplitudeDeg: number,
+  frequencyHz: number,
+  phaseRad: number,
+): void {
+  const angle = 2 * Math.PI * frequencyHz * stepS;
+  const turnCos = Math.cos(angle);
+  const turnSin = Math.sin(angle);
+  let sine = amplitudeDeg * Math.sin(phaseRad);
+  let cosine = amplitudeDeg * Math.cos(phaseRad);
+  for (let k = 0; k < out.length; k++) {
+    const next = sine * turnCos + cosine * turnSin;
+    cosine = cosine * turnCos - sine * turnSin;
+    sine = next;
+    out[k] = sine;
+  }
+}

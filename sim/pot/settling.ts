@@ -11,25 +11,29 @@ export function rcStep(previousV: number, inputV: number, dtS: number, tauS: num
   return inputV + (previousV - inputV) * Math.exp(-dtS / tauS);
 }
 
+/** Share of a deviation that an RC low-pass keeps over a step of time: e^(-dt / tau). 0 for tau 0. */
+export function rcKeep(dtS: number, tauS: number): number {
+  return tauS <= 0 ? 0 : Math.exp(-dtS / tauS);
+}
+
 /**
  * Voltage of an RC low-pass after a step of time with the input moving in a straight line: exact, so that the
  * step may be long beside the time constant.
  * @param previousV voltage at the start of the step
  * @param inputStartV input at the start
  * @param inputEndV input at the end
- * @param dtS > 0
+ * @param keep `rcKeep` of the step
+ * @param steps step over time constant, dt / tau; Infinity for tau 0
  */
 export function rcRamp(
   previousV: number,
   inputStartV: number,
   inputEndV: number,
-  dtS: number,
-  tauS: number,
+  keep: number,
+  steps: number,
 ): number {
-  if (tauS <= 0) return inputEndV;
-  const steps = dtS / tauS;
   const lagV = (inputEndV - inputStartV) / steps;
-  return inputEndV + lagV * Math.expm1(-steps) + (previousV - inputStartV) * Math.exp(-steps);
+  return inputEndV - lagV * (1 - keep) + (previousV - inputStartV) * keep;
 }
 
 /** Time constants until a full step is within half a code of so many bits: ln(2^(bits + 1)). */

@@ -1,5 +1,5 @@
-import { E24_PAIRS } from './resistor-pairs.ts';
 import type { Finger, Rig } from '../rig/rig.ts';
+import { E24_PAIRS } from './resistor-pairs.ts';
 
 /** One change of a build, with the rig that it makes. */
 export interface BuildChange {
@@ -31,7 +31,9 @@ export function pickUpFactor(finger: Finger, capacitorF: number): number {
 /** 0.0000001 -> `100 nF` */
 export function farad(value: number): string {
   if (value === 0) return 'none';
-  return value < 1e-6 ? `${Number((value * 1e9).toPrecision(3))} nF` : `${Number((value * 1e6).toPrecision(3))} µF`;
+  return value < 1e-6
+    ? `${Number((value * 1e9).toPrecision(3))} nF`
+    : `${Number((value * 1e6).toPrecision(3))} µF`;
 }
 
 function ohms(value: number): string {
@@ -87,7 +89,13 @@ export function buildChanges(rig: Rig): BuildChange[] {
     add('guide friction', 'guides.friction', `${friction}`, `${friction / 2}`, each(half));
   }
   if (first.playMm > 0) {
-    add('play', 'play', `${first.playMm} mm`, `${first.playMm / 2} mm`, each((f) => ({ ...f, playMm: f.playMm / 2 })));
+    add(
+      'play',
+      'play',
+      `${first.playMm} mm`,
+      `${first.playMm / 2} mm`,
+      each((f) => ({ ...f, playMm: f.playMm / 2 })),
+    );
   }
   for (const factor of [2, 0.5]) {
     const rate = rig.frameRateHz * factor;
@@ -103,12 +111,20 @@ export function buildChanges(rig: Rig): BuildChange[] {
       '0.5 % linear, new, light',
       each((f) => ({
         ...f,
-        potentiometer: { ...f.potentiometer, linearity: 0.005, usedCycles: 0, dragMNm: f.potentiometer.dragMNm / 2 },
+        potentiometer: {
+          ...f.potentiometer,
+          linearity: 0.005,
+          usedCycles: 0,
+          dragMNm: f.potentiometer.dragMNm / 2,
+        },
       })),
     );
   }
   if (rig.calibrationPoints < 5) {
-    add('calibration points', 'calibrationPoints', `${rig.calibrationPoints}`, '5', { ...rig, calibrationPoints: 5 });
+    add('calibration points', 'calibrationPoints', `${rig.calibrationPoints}`, '5', {
+      ...rig,
+      calibrationPoints: 5,
+    });
   }
   return changes;
 }

@@ -1,6 +1,6 @@
 import { dividerVolts, sourceOhm } from '../pot/divider.ts';
 import { bowed } from '../pot/linearity.ts';
-import { rcRamp } from '../pot/settling.ts';
+import { rcKeep, rcRamp } from '../pot/settling.ts';
 import { wiperOfTurn } from '../pot/travel.ts';
 import type { Finger } from '../rig/rig.ts';
 import { spoolInertiaKgM2 } from '../spool/force.ts';
@@ -9,6 +9,7 @@ import { frictionExponent, lostMotionMm } from '../string/capstan.ts';
 import { play } from '../string/play.ts';
 import { retractAccelerationMmPerS2, type SlackState, stepSpool } from '../string/slack.ts';
 import type { FingerDraw } from './draw-parts.ts';
+import { STEPS_PER_FRAME } from './trace-types.ts';
 
 /** Printed spool: width and density of solid PLA (material tables); both assumed for every rig. */
 const SPOOL_WIDTH_MM = 6;
@@ -64,19 +65,30 @@ export function createChannel(finger: Finger, draw: FingerDraw): Channel {
     wiper,
     volts,
     follow(stringMm, supply, stepS, out) {
+      // One effect a loop: short loops are compiled whole, without a call or an allocation in them.
+      const count = stringMm.length;
       let played = stringMm[0];
-      const spool: SlackState = { spoolMm: played, speedMmPerS: 0 };
-      let inputV = volts(wiper(played), supply[0]);
-      let pinV = inputV;
-      for (let i = 0; i < stringMm.length; i++) {
+      for (let i = 0; i < count; i++) {
         played = play(played, stringMm[i], playHalfMm);
-        const x = wiper(stepSpool(spool, played, stepS, acceleration));
-        stringMm[i] = x;
-        const nextV = volts(x, supply[i]);
-        const ohm = sourceOhm(x, draw.potOhm, draw.topOhm, draw.bottomOhm, wiring.pullDownOhm);
-        pinV = rcRamp(pinV, inputV, nextV, stepS, ohm * draw.capacitorF);
-        inputV = nextV;
-        out[i] = pinV;
+        stringMm[i] = played;
+      }
+      const spool: SlackState = { spoolMm: stringMm[0], speedMmPerS: 0 };
+      for (let i = 0; i < count; i++) stringMm[i] = stepSpool(spool, stringMm[i], stepS, acceleration);
+      for (let i = 0; i < count; i++) stringMm[i] = wiper(stringMm[i]);
+      for (let i = 0; i < count; i++) out[i] = volts(stringMm[i], supply[i]);
+      let inputV = out[0];
+      let pinV = inputV;
+      for (let from = 0; from < count; from += STEPS_PER_FRAME) {
+        // The source impedance changes slowly: once a frame is enough.
+        const { potOhm, topOhm, bottomOhm, capacitorF } = draw;
+        const tauS = sourceOhm(stringMm[from], potOhm, topOhm, bottomOhm, wiring.pullDownOhm) * capacitorF;
+        const keep = rcKeep(stepS, tauS);
+        for (let i = from; i < from + STEPS_PER_FRAME; i++) {
+          const nextV = out[i];
+          pinV = rcRamp(pinV, inputV, nextV, keep, stepS / tauS);
+          inputV = nextV;
+          out[i] = pinV;
+        }
       }
     },
   };

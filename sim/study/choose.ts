@@ -5,12 +5,12 @@ import { defaultGrid } from './grid.ts';
 import { addedLag, HAND, HAND_SCORES } from './hand-scores.ts';
 import { NOT_MODELLED } from './not-modelled.ts';
 import { type Entry, type RaceResult, ROUND_DRAWS, race } from './race.ts';
-import { loadPctOf, MET_SHARE, rate, scoreOf } from './rate.ts';
-import type { Assumption, ChooseResult, RatedSettings, TableRow } from './result.ts';
+import { loadPctOf, MET_SHARE, rate } from './rate.ts';
+import type { Assumption, ChooseResult, RatedSettings } from './result.ts';
 import type { Runner } from './runner.ts';
-import { SCORE_NAMES, type ScoreName } from './score-names.ts';
 import { settingsId } from './settings-id.ts';
 import { paretoFront } from './stats/pareto.ts';
+import { tableOf } from './table.ts';
 import { verdictOf } from './verdict.ts';
 import { whatIf } from './what-if.ts';
 
@@ -112,7 +112,7 @@ export async function choose(job: ChooseJob, runner: Runner): Promise<ChooseResu
     lagParts: lagParts(pick, rig),
     example: pictures.example,
     rest: pictures.rest,
-    table: tableOf(settings, result, rig),
+    table: tableOf(settings, result.entries, rig),
     assumptions: job.assumptions ?? [],
     notModelled: NOT_MODELLED,
     warnings: job.warnings ?? [],
@@ -165,20 +165,4 @@ function lagParts(pick: RatedSettings, rig: Rig): ChooseResult['lagParts'] {
     { part: 'reading the other fingers', ms: readMs },
     { part: 'smoothing and sending on the board', ms: boardMs },
   ];
-}
-
-function tableOf(settings: Settings[], result: RaceResult, rig: Rig): TableRow[] {
-  return settings.map((s, i) => {
-    const entry = result.entries[i];
-    const loadPct = loadPctOf(s, rig);
-    const scores = {} as Record<ScoreName, number>;
-    let met = 0;
-    for (let d = 0; d < entry.draws; d++) if (entry.ratios[d] <= 1) met++;
-    for (const name of SCORE_NAMES) {
-      let sum = 0;
-      for (let d = 0; d < entry.draws; d++) sum += scoreOf(name, entry.scores, d * HAND_SCORES, loadPct);
-      scores[name] = sum / entry.draws;
-    }
-    return { id: settingsId(s), settings: s, draws: entry.draws, scores, metShare: met / entry.draws };
-  });
 }

@@ -1,13 +1,23 @@
-import { centredStartDeg } from '../pot/travel.ts';
 import { bendOfLinearity } from '../pot/linearity.ts';
 import { type PartValues, partValues, toleranced } from '../pot/tolerance.ts';
+import { centredStartDeg } from '../pot/travel.ts';
 import type { Finger, Rig } from '../rig/rig.ts';
 import { keys, uniformAt } from '../seed/mix.ts';
 import { spoolTurnDeg } from '../spool/winding.ts';
 import { fullExcursionMm } from '../string/excursion.ts';
 
 /** Streams of random numbers of one finger in one draw. */
-export const STREAM = { noise: 0, parts: 1, motion: 2, spikes: 3, odd: 4, wander: 5, bursts: 6, jitter: 7, pickUp: 8 } as const;
+export const STREAM = {
+  noise: 0,
+  parts: 1,
+  motion: 2,
+  spikes: 3,
+  odd: 4,
+  wander: 5,
+  bursts: 6,
+  jitter: 7,
+  pickUp: 8,
+} as const;
 
 /** Number of the scenario that one finger (0-4) of one draw is; 7 stands for the hand as a whole. */
 export function scenarioOf(draw: number, finger: number): number {
@@ -74,7 +84,13 @@ export function drawHand(rig: Rig, seed: number, draw: number): HandDraw {
 }
 
 /** Draws the parts of one finger. The order of the draws is part of the seed's meaning: add at the end only. */
-export function drawFinger(rig: Rig, finger: Finger, fingerIndex: number, seed: number, draw: number): FingerDraw {
+export function drawFinger(
+  rig: Rig,
+  finger: Finger,
+  fingerIndex: number,
+  seed: number,
+  draw: number,
+): FingerDraw {
   const next = drawer(scenarioOf(draw, fingerIndex), seed, STREAM.parts);
   const arms = toleranced(1, ARM_SPREAD, next());
   const pot = finger.potentiometer;

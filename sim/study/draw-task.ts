@@ -5,6 +5,7 @@ import { createEvaluator } from './evaluate.ts';
 import { addedLag, combineFingers, HAND_SCORES } from './hand-scores.ts';
 import { METRICS } from './metrics.ts';
 import { createTracer } from './trace.ts';
+import type { Trace } from './trace-types.ts';
 
 /** Settings to be run over draws of one rig. Plain data, so that it can cross to a worker. */
 export interface DrawTask {
@@ -27,9 +28,11 @@ export function runDrawTask(task: DrawTask): Float64Array {
   const rows = rig.fingers.map(() => new Float64Array(settings.length * METRICS));
   const width = settings.length * HAND_SCORES;
   const out = new Float64Array(draws.length * width);
+  let trace: Trace | undefined;
   draws.forEach((draw, d) => {
     rig.fingers.forEach((_, finger) => {
-      evaluator.scoreAll(tracer.trace(draw, finger), rows[finger]);
+      trace = tracer.trace(draw, finger, trace);
+      evaluator.scoreAll(trace, rows[finger]);
     });
     combineFingers(rows, added, 1 / rig.frameRateHz, out.subarray(d * width, (d + 1) * width));
   });

@@ -1,5 +1,5 @@
-import { medianOfThree } from '../../firmware/chain/median.ts';
 import { pctToReading } from '../../firmware/chain/constants.ts';
+import { medianOfThree } from '../../firmware/chain/median.ts';
 import type { Settings } from '../../firmware/chain/settings.ts';
 import { wordGain, wordOffset } from '../../firmware/chain/word-scale.ts';
 import {

@@ -45,7 +45,12 @@ export function addedLag(settings: Settings, rig: Rig): AddedLag {
  * @param added per setting
  * @param out filled: HAND_SCORES numbers per setting
  */
-export function combineFingers(rows: Float64Array[], added: AddedLag[], periodS: number, out: Float64Array): void {
+export function combineFingers(
+  rows: Float64Array[],
+  added: AddedLag[],
+  periodS: number,
+  out: Float64Array,
+): void {
   const fingers = rows.length;
   const frameMs = periodS * 1000;
   for (let s = 0; s < added.length; s++) {

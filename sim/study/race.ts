@@ -70,7 +70,13 @@ export async function race(job: RaceJob, runner: Runner): Promise<RaceResult> {
     if (indices.length === 0 || from >= to) return;
     const numbers = Array.from({ length: to - from }, (_, i) => from + i);
     const chosen = indices.map((i) => settings[i]);
-    const result = await runner.run({ rig, seed, draws: numbers, settings: chosen, ...(rest ? { rest } : {}) });
+    const result = await runner.run({
+      rig,
+      seed,
+      draws: numbers,
+      settings: chosen,
+      ...(rest ? { rest } : {}),
+    });
     evaluations += indices.length * numbers.length * rig.fingers.length;
     indices.forEach((index, column) => {
       const entry = entries[index];

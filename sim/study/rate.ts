@@ -31,12 +31,20 @@ export function loadPctOf(settings: Settings, rig: Rig): number {
 }
 
 /** Everything that is told about settings that ran all draws. */
-export function rate(settings: Settings, entry: Entry, rig: Rig, seed: number, allowed: number): RatedSettings {
+export function rate(
+  settings: Settings,
+  entry: Entry,
+  rig: Rig,
+  seed: number,
+  allowed: number,
+): RatedSettings {
   const { draws, scores, ratios } = entry;
   const loadPct = loadPctOf(settings, rig);
   const values = {} as Record<ScoreName, ScoreValue>;
   SCORE_NAMES.forEach((name, i) => {
-    const perDraw = Float64Array.from({ length: draws }, (_, d) => scoreOf(name, scores, d * HAND_SCORES, loadPct));
+    const perDraw = Float64Array.from({ length: draws }, (_, d) =>
+      scoreOf(name, scores, d * HAND_SCORES, loadPct),
+    );
     // The same resamples for all settings: their differences are then the settings' own.
     const [k0, k1] = keys(i, seed, 30);
     const { estimate, low, high } = bootstrap(perDraw, mean, { k0, k1 });

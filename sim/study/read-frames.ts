@@ -82,6 +82,8 @@ export function createReader(rig: Rig, frames: number, rest?: RestNoise): FrameR
   const whitePart = Math.sqrt(1 - PICK_UP_SHARE);
   const pickUpPart = Math.sqrt(PICK_UP_SHARE * (rig.noise.pickUpFactor ?? 1));
   const noise = new Float64Array(READS);
+  const exact = new Float64Array(READS);
+  const codes = new Float64Array(READS);
 
   /** Fills `noise` with what is added to the readings of frame f, the latest first. */
   function fillNoise(job: ReadJob, f: number, sd: number, n0: number, n1: number): void {
@@ -101,6 +103,18 @@ export function createReader(rig: Rig, frames: number, rest?: RestNoise): FrameR
       (hum - humCounts(rig.noise.humCounts, humHz, humPhaseRad, timeS - READS * readS)) / READS;
     fillGauss(noise, f * READS, n0, n1);
     for (let j = 0; j < READS; j++) noise[j] = noise[j] * sd * whitePart + hum - humSlope * j;
+  }
+
+  /** Fills `exact` with the expected readings plus noise, the latest first. */
+  function fillExact(counts: Float64Array, end: number, lateSteps: number, slow: number): void {
+    let place = end - lateSteps;
+    for (let j = 0; j < READS; j++) {
+      const at = place > 0 ? place | 0 : 0;
+      const low = counts[at];
+      const next = at < end ? counts[at + 1] : low;
+      exact[j] = low + (next - low) * (place - at) + slow + noise[j];
+      place -= readSteps;
+    }
   }
 
   return {
@@ -132,26 +146,27 @@ export function createReader(rig: Rig, frames: number, rest?: RestNoise): FrameR
             noise[j] += BURST_JUMP * job.spanCounts * (2 * uniformAt(f * READS + j, b0, b1) - 1);
           }
         }
-        let place = end - (uniformAt(f, j0, j1) * TICK_JITTER_S) / stepS;
-        let sum = 0;
-        let index = 0;
-        for (let j = 0; j < READS; j++) {
-          const from = place > 0 ? place | 0 : 0;
-          const low = counts[from];
-          const next = from < end ? counts[from + 1] : low;
-          let exact = low + (next - low) * (place - from) + slow + noise[j];
-          const read = f * READS + j;
-          if (spikeShare > 0) exact += spikeCounts(uniformAt(read, s0, s1), spikeShare, leastSpike, mostSpike);
-          let code = codeOf(exact);
-          if (oddShare > 0) code = oddCode(code, uniformAt(read, o0, o1), oddShare);
-          if (j + 1 === OVERSAMPLINGS[index]) {
-            // The earliest reading of the burst still holds some of the channel read before it.
-            const first = residue > 0 ? codeOf(withResidue(code, job.neighbour[end], residue)) : code;
-            readings[index][f] = (sum + first) / READING_SCALE;
-            index++;
+        fillExact(counts, end, (uniformAt(f, j0, j1) * TICK_JITTER_S) / stepS, slow);
+        // At most one isolated spike a frame: they are rare.
+        if (spikeShare > 0 && uniformAt(f, s0, s1) < spikeShare * READS) {
+          const at = Math.floor(uniformAt(frames + 2 * f, s0, s1) * READS);
+          exact[at] += spikeCounts(uniformAt(frames + 2 * f + 1, s0, s1), 1, leastSpike, mostSpike);
+        }
+        for (let j = 0; j < READS; j++) codes[j] = codeOf(exact[j]);
+        if (oddShare > 0) {
+          for (let j = 0; j < READS; j++) {
+            codes[j] = oddCode(codes[j], uniformAt(f * READS + j, o0, o1), oddShare);
           }
-          sum += code;
-          place -= readSteps;
+        }
+        let sum = 0;
+        let from = 0;
+        for (let i = 0; i < OVERSAMPLINGS.length; i++) {
+          const last = OVERSAMPLINGS[i] - 1;
+          for (; from < last; from++) sum += codes[from];
+          // The earliest reading of the burst still holds some of the channel read before it.
+          const earliest =
+            residue > 0 ? codeOf(withResidue(codes[last], job.neighbour[end], residue)) : codes[last];
+          readings[i][f] = (sum + earliest) / READING_SCALE;
         }
       }
     },

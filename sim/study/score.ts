@@ -1,8 +1,8 @@
-import { drag, jump } from '../../firmware/chain/hysteresis.ts';
 import { saturate, toWord } from '../../firmware/chain/calibrate.ts';
-import { correlationAt } from './stats/correlation.ts';
-import { togglesPerHour, toggleRate } from './stats/toggle-rate.ts';
+import { drag, jump } from '../../firmware/chain/hysteresis.ts';
 import { METRIC } from './metrics.ts';
+import { correlationAt } from './stats/correlation.ts';
+import { toggleRate, togglesPerHour } from './stats/toggle-rate.ts';
 import { TABLE_STEP_BITS, type Trace } from './trace-types.ts';
 import type { Grasp, Span } from './windows.ts';
 

@@ -1,14 +1,26 @@
 import { DEFAULT_ATTENUATION_DB, voltsAt } from '../../firmware/boards/adc-curve.ts';
-import { buildCalibration, type CalibrationPoint, fillTable } from '../../firmware/chain/calibration-curve.ts';
+import {
+  buildCalibration,
+  type CalibrationPoint,
+  fillTable,
+} from '../../firmware/chain/calibration-curve.ts';
 import { type Ends, readingOfWord } from '../../firmware/chain/word-scale.ts';
 import { buildCurveTable, countsAt } from '../adc/curve.ts';
-import { fullFlexionDeg } from '../hand/closure.ts';
-import { tremorDeg } from '../hand/tremor.ts';
 import { sagFactor } from '../adc/noise.ts';
 import type { RestNoise } from '../adc/rest-noise.ts';
+import { fullFlexionDeg } from '../hand/closure.ts';
+import { fillTremorDeg } from '../hand/tremor.ts';
 import type { Rig } from '../rig/rig.ts';
 import { type Channel, createChannel } from './channel.ts';
-import { drawer, drawFinger, drawHand, type FingerDraw, type HandDraw, scenarioOf, STREAM } from './draw-parts.ts';
+import {
+  drawer,
+  drawFinger,
+  drawHand,
+  type FingerDraw,
+  type HandDraw,
+  STREAM,
+  scenarioOf,
+} from './draw-parts.ts';
 import { fillClosure } from './motion.ts';
 import { OVERSAMPLINGS } from './plan.ts';
 import { createReader } from './read-frames.ts';
@@ -27,7 +39,8 @@ const LEAST_SPAN_COUNTS = 40;
 export interface Tracer {
   frames: number;
   /** One finger of one draw; the same arguments always give the same bits. */
-  trace(draw: number, fingerIndex: number): Trace;
+  /** @param reuse a trace of this tracer that is no longer needed: its arrays are written over */
+  trace(draw: number, fingerIndex: number, reuse?: Trace): Trace;
 }
 
 /**
@@ -49,6 +62,14 @@ export function createTracer(rig: Rig, seed: number, rest?: RestNoise): Tracer {
   };
   const reader = createReader(rig, frames, rest);
 
+  /** The supply is the same for all fingers of a draw; it sags slowly, so once a frame is enough. */
+  function fillSupply(hand: HandDraw): void {
+    for (let f = 0; f < frames; f++) {
+      const volts = hand.supplyV * sagFactor(rig.supply.sag, hand.sagPhaseRad, (f + 1) * periodS);
+      world.supply.fill(volts, f * STEPS_PER_FRAME, (f + 1) * STEPS_PER_FRAME);
+    }
+  }
+
   /** Fills counts (and world.string with the wiper position) of one finger; returns what it was built from. */
   function simulate(hand: HandDraw, draw: number, fingerIndex: number, counts: Float64Array) {
     const finger = rig.fingers[fingerIndex];
@@ -57,11 +78,9 @@ export function createTracer(rig: Rig, seed: number, rest?: RestNoise): Tracer {
     const motion = standardMotion(drawer(scenarioOf(draw, fingerIndex), seed, STREAM.motion));
     fillClosure(motion, stepS, world.closure);
     const degrees = fullFlexionDeg(finger.name)[0];
+    fillTremorDeg(world.string, stepS, TREMOR_DEG, parts.tremorHz, parts.tremorPhaseRad);
     for (let i = 0; i < steps; i++) {
-      const timeS = (i + 1) * stepS;
-      const shake = tremorDeg(timeS, TREMOR_DEG, parts.tremorHz, parts.tremorPhaseRad) / degrees;
-      world.string[i] = (world.closure[i] + shake) * parts.fullMm;
-      world.supply[i] = hand.supplyV * sagFactor(rig.supply.sag, hand.sagPhaseRad, timeS);
+      world.string[i] = (world.closure[i] + world.string[i] / degrees) * parts.fullMm;
     }
     channel.follow(world.string, world.supply, stepS, counts);
     const curve = buildCurveTable(rig.board, DEFAULT_ATTENUATION_DB, hand.adcGain, 0);
@@ -71,18 +90,22 @@ export function createTracer(rig: Rig, seed: number, rest?: RestNoise): Tracer {
 
   return {
     frames,
-    trace(draw, fingerIndex) {
+    trace(draw, fingerIndex, reuse) {
       const hand = drawHand(rig, seed, draw);
+      fillSupply(hand);
       const before = (fingerIndex + rig.fingers.length - 1) % rig.fingers.length;
       if (rig.noise.residue > 0) simulate(hand, draw, before, world.neighbour);
       const { parts, channel, motion, curve } = simulate(hand, draw, fingerIndex, world.counts);
-      const settled = (stringMm: number) => countsAt(curve, channel.volts(channel.wiper(stringMm), hand.supplyV));
+      const settled = (stringMm: number) =>
+        countsAt(curve, channel.volts(channel.wiper(stringMm), hand.supplyV));
       const points = capture(settled, channel, parts, rig.calibrationPoints);
       const ends: Ends = { open: points[0].x / 4096, closed: points[points.length - 1].x / 4096 };
-      const truth = new Float64Array(frames);
+      const truth = reuse?.truth ?? new Float64Array(frames);
       for (let f = 0; f < frames; f++) truth[f] = world.closure[(f + 1) * STEPS_PER_FRAME - 1];
       const windows = windowsOf(motion, periodS, frames);
-      const readings = OVERSAMPLINGS.map(() => new Float64Array(frames));
+      const readings = reuse?.readings ?? OVERSAMPLINGS.map(() => new Float64Array(frames));
+      const closureTable = reuse?.closureTable ?? new Float64Array(TABLE_LENGTH);
+      fillClosureTable(closureTable, points, ends, rig);
       reader.read(
         {
           scenario: scenarioOf(draw, fingerIndex),
@@ -106,7 +129,7 @@ export function createTracer(rig: Rig, seed: number, rest?: RestNoise): Tracer {
         readings,
         truth,
         ends,
-        closureTable: tableOf(points, ends, rig),
+        closureTable,
         windows,
         gestureHalf: (rig.gesture.onClosure - rig.gesture.offClosure) / 2,
       };
@@ -152,13 +175,10 @@ function rises(points: CalibrationPoint[]): boolean {
 }
 
 /** Closure for every 16th word, by the host's calibration after the average chip's curve. */
-function tableOf(points: CalibrationPoint[], ends: Ends, rig: Rig): Float64Array {
+function fillClosureTable(table: Float64Array, points: CalibrationPoint[], ends: Ends, rig: Rig): void {
   const chipCurve = (counts: number) => voltsAt(rig.board, DEFAULT_ATTENUATION_DB, counts);
   const calibration = buildCalibration(points, { chipCurve });
-  const table = new Float64Array(TABLE_LENGTH);
   const first = readingOfWord(0, ends) * 4096;
   const next = readingOfWord(1 << TABLE_STEP_BITS, ends) * 4096;
   fillTable(calibration, first, next - first, table);
-  return table;
 }
-

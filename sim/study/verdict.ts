@@ -30,7 +30,12 @@ function percent(share: number): string {
 }
 
 /** What was found, in words. */
-export function verdictOf(pick: RatedSettings, rig: Rig, draws: number, changes: WhatIf[]): ChooseResult['verdict'] {
+export function verdictOf(
+  pick: RatedSettings,
+  rig: Rig,
+  draws: number,
+  changes: WhatIf[],
+): ChooseResult['verdict'] {
   const { wishes } = rig;
   const { meets } = pick;
   const { jitterPct, lagMs, falsePerHour, stepPct, loadPct } = pick.scores;

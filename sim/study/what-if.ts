@@ -4,7 +4,6 @@ import type { RestRecording, Rig } from '../rig/rig.ts';
 import { keys } from '../seed/mix.ts';
 import { type BuildChange, buildChanges } from './build-changes.ts';
 import { HAND, HAND_SCORES, worstRatio } from './hand-scores.ts';
-import { heldRatio } from './race.ts';
 import type { ScoreValue, WhatIf } from './result.ts';
 import type { Runner } from './runner.ts';
 import { SCORES } from './score-names.ts';
@@ -39,7 +38,8 @@ interface Best {
 export async function whatIf(job: WhatIfJob, runner: Runner): Promise<WhatIf[]> {
   const changes = buildChanges(job.rig);
   const total = changes.length + 1;
-  const base = await bestOn(job, job.rig, [job.candidates[0]], runner);
+  // By the same rule as for the changes, so that choosing anew is not taken for the change's own merit.
+  const base = await bestOn(job, job.rig, job.candidates, runner);
   if (!base) return [];
   job.onProgress?.(1, total);
   const results: WhatIf[] = [];
@@ -67,11 +67,10 @@ async function bestOn(
   const at = (draw: number, column: number) => (draw * settings.length + column) * HAND_SCORES;
   const ratiosOf = (column: number) =>
     Float64Array.from(draws, (d) => worstRatio(scores, at(d, column), rig.wishes));
-  const allowed = Math.floor(0.05 * job.draws);
   let best = 0;
   let bestRatio = Number.POSITIVE_INFINITY;
   for (let column = 0; column < settings.length; column++) {
-    const ratio = heldRatio(ratiosOf(column), draws.length, allowed);
+    const ratio = mean(ratiosOf(column));
     if (ratio < bestRatio) {
       best = column;
       bestRatio = ratio;

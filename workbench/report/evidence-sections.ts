@@ -104,7 +104,7 @@ function whatIf(result: ChooseResult): string {
     'what-if',
     'What if the build were changed',
     paragraph(
-      `One change at a time, simulated with the same draws, each with the settings that suit it best. The ratio is score divided by wish, for the wish that is hardest to meet (now ${formatNumber(result.pick.worstRatio)}; 1 or less meets): −0.1 means a tenth of the wish gained.`,
+      `One change at a time, simulated with the same draws, each with the settings that suit it best; what helps most comes first. The ratio is score divided by wish, for the wish that is hardest to meet (now ${formatNumber(result.pick.worstRatio)}; 1 or less meets): −0.1 means a tenth of the wish gained.`,
     ),
     figure(
       'what-if',

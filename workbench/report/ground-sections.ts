@@ -28,7 +28,12 @@ function fullTable(result: ChooseResult): string {
 /** Written by hand rather than by the general table: end tags that HTML lets one omit are a third of 1500 rows. */
 function rowsTable(result: ChooseResult): string {
   const ratios = new Map(result.table.map((row) => [row, worstMeanRatio(row.scores, result.wishes)]));
-  const sorted = [...result.table].sort((a, b) => b.metShare - a.metShare || ratios.get(a)! - ratios.get(b)!);
+  const sorted = [...result.table].sort(
+    (a, b) =>
+      Number(b.id === result.pick.id) - Number(a.id === result.pick.id) ||
+      b.metShare - a.metShare ||
+      ratios.get(a)! - ratios.get(b)!,
+  );
   const heads = ['settings', 'draws', 'wishes met in, % of draws', ...SCORE_NAMES.map(scoreHeading)];
   const head = heads.map((words) => `<th scope="col">${escapeHtml(words)}</th>`).join('');
   const body = sorted.map((row) => bodyRow(row, row.id === result.pick.id)).join('\n');

@@ -3,6 +3,7 @@ import { describe, expect, it } from 'vitest';
 import { parse } from 'yaml';
 import type { Settings } from '../../../firmware/chain/settings.ts';
 import { settingsLine, settingsSentences, settingsYaml } from '../../../workbench/report/words.ts';
+import { settingsFrom, settingsSchema } from '../../../workbench/rig/settings-schema.ts';
 
 const hertz = fc.integer({ min: 1, max: 400 }).map((value) => value / 10);
 const width = fc.integer({ min: 1, max: 50 }).map((value) => value / 10);
@@ -57,10 +58,11 @@ describe('settings in words', () => {
     expect(settingsLine(plain)).toBe('single readings');
   });
 
-  it('writes YAML that a YAML reader turns back into the same settings', () => {
+  it('writes YAML that the rig file’s reader turns back into the same settings', () => {
     fc.assert(
       fc.property(anySettings, (any) => {
-        expect(parse(settingsYaml(any))).toEqual({ settings: any });
+        const { settings: block } = parse(settingsYaml(any)) as { settings: unknown };
+        expect(settingsFrom(settingsSchema.parse(block))).toEqual(any);
       }),
     );
   });

@@ -8,6 +8,7 @@ import { parseRig } from '../../../workbench/rig/read-rig.ts';
 import { withSettings } from '../../../workbench/rig/settings-yaml.ts';
 
 const LONG = process.env.TAUTLINE_VERIFY === '1';
+const TIMEOUT_MS = LONG ? 300_000 : 10_000;
 const RIG = readFileSync('examples/marionette-right.yaml', 'utf8');
 const REST = readFileSync('examples/rest-puppet-right.csv', 'utf8').split('\n').slice(0, 80).join('\n');
 
@@ -63,35 +64,47 @@ function expectLocated(text: string, action: () => void): void {
 }
 
 describe('damaged files', () => {
-  it('are read, or refused at places inside them: rigs', () => {
-    fc.assert(
-      fc.property(damaged(RIG), (text) => expectLocated(text, () => parseRig(text, 'rig.yaml'))),
-      { numRuns: LONG ? 20_000 : 300 },
-    );
-  });
+  it(
+    'are read, or refused at places inside them: rigs',
+    () => {
+      fc.assert(
+        fc.property(damaged(RIG), (text) => expectLocated(text, () => parseRig(text, 'rig.yaml'))),
+        { numRuns: LONG ? 5000 : 60 },
+      );
+    },
+    TIMEOUT_MS,
+  );
 
-  it('are read, or refused at places inside them: recordings', () => {
-    fc.assert(
-      fc.property(damaged(REST), (text) => expectLocated(text, () => parseRest(text, 'rest.csv'))),
-      { numRuns: LONG ? 20_000 : 300 },
-    );
-  });
+  it(
+    'are read, or refused at places inside them: recordings',
+    () => {
+      fc.assert(
+        fc.property(damaged(REST), (text) => expectLocated(text, () => parseRest(text, 'rest.csv'))),
+        { numRuns: LONG ? 5000 : 60 },
+      );
+    },
+    TIMEOUT_MS,
+  );
 
-  it('take settings without any other change, if they are still rigs', () => {
-    const settings = parseRig(RIG, 'rig.yaml').rig.settings!;
-    const plain = newRigText();
-    fc.assert(
-      fc.property(damaged(plain), (text) => {
-        let before: ReturnType<typeof parseRig>;
-        try {
-          before = parseRig(text, 'rig.yaml');
-        } catch {
-          return;
-        }
-        const after = parseRig(withSettings(before.source, settings), 'rig.yaml');
-        expect(after.rig).toEqual({ ...before.rig, settings });
-      }),
-      { numRuns: LONG ? 10_000 : 150 },
-    );
-  });
+  it(
+    'take settings without any other change, if they are still rigs',
+    () => {
+      const settings = parseRig(RIG, 'rig.yaml').rig.settings!;
+      const plain = newRigText();
+      fc.assert(
+        fc.property(damaged(plain), (text) => {
+          let before: ReturnType<typeof parseRig>;
+          try {
+            before = parseRig(text, 'rig.yaml');
+          } catch {
+            return;
+          }
+          const after = parseRig(withSettings(before.source, settings), 'rig.yaml');
+          expect(after.rig).toEqual({ ...before.rig, settings });
+        }),
+        { numRuns: LONG ? 3000 : 25 },
+      );
+    },
+    TIMEOUT_MS,
+  );
 });

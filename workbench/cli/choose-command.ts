@@ -1,0 +1,111 @@
+import { Command, Option } from 'commander';
+import { choose, DEFAULT_DRAWS } from '../../sim/study/choose.ts';
+import { createRunner } from '../../sim/study/runner.ts';
+import { chooseReport } from '../report/page.ts';
+import { assumptionsOf } from '../rig/assumptions.ts';
+import { writeSettings } from '../rig/write-settings.ts';
+import { EXIT } from './exit-code.ts';
+import { DEFAULT_THREADS, loadStudy } from './load-study.ts';
+import { wholeNumber } from './option-values.ts';
+import { createProgress } from './progress.ts';
+import { renderChoose } from './render-choose.ts';
+import { restOption, seedOption, threadsOption } from './study-options.ts';
+import { VERSION } from './version.ts';
+import { checkOutput, writeOutput } from './write-output.ts';
+
+interface ChooseOptions {
+  seed: number;
+  draws: number;
+  threads: number;
+  json?: true;
+  report?: string;
+  rest?: string;
+  write?: true;
+  full?: true;
+}
+
+const STAGES = { settings: 'settings on drawn builds', 'what-if': 'changes of the build' };
+
+export function chooseCommand(): Command {
+  return new Command('choose')
+    .summary('the main job: which sampling and smoothing settings suit a build')
+    .description(
+      'Simulates the build of a rig file many times over, within the tolerances of its parts, and finds the\n' +
+        'settings that meet your wishes: with jitter, lag and error to expect, how sure that is, and which\n' +
+        'single change of the build would help most.',
+    )
+    .argument('<rig>', 'rig file, see "tautline new"')
+    .addOption(seedOption())
+    .addOption(
+      new Option('--draws <n>', 'builds to draw from the tolerances')
+        .default(DEFAULT_DRAWS)
+        .argParser(wholeNumber(20, 100_000)),
+    )
+    .addOption(threadsOption())
+    .addOption(restOption())
+    .option('--report <file.html>', 'write a report to look at, one file, no network needed')
+    .option('--write', 'put the chosen settings into the rig file; comments stay')
+    .option('--full', 'run every setting over every draw; the pick is the same, only slower')
+    .option('--json', 'print the result as JSON (without the full table: see "tautline sweep")')
+    .addHelpText(
+      'after',
+      '\nExit code: 0 settings meet the wishes, 1 none do (the nearest are shown), 2 wrong input.\n' +
+        `Same rig, same seed: same result to the last byte, on 1 thread or on ${DEFAULT_THREADS}.`,
+    )
+    .action(run);
+}
+
+async function run(path: string, options: ChooseOptions): Promise<void> {
+  const input = loadStudy(path, options.rest);
+  if (options.report !== undefined) checkOutput(options.report);
+  const { parsed, rest } = input;
+  const warnings = [...input.warnings];
+  if (options.draws < DEFAULT_DRAWS) {
+    warnings.push(
+      `${options.draws} draws are a first look; take ${DEFAULT_DRAWS} or more for an answer to build on.`,
+    );
+  }
+  const progress = createProgress(false);
+  const runner = createRunner(options.threads);
+  try {
+    const result = await choose(
+      {
+        rig: parsed.rig,
+        file: path,
+        version: VERSION,
+        seed: options.seed,
+        draws: options.draws,
+        giveUp: !options.full,
+        assumptions: assumptionsOf(parsed.rig, parsed.source),
+        warnings,
+        ...(rest ? { rest } : {}),
+        onProgress: (stage, done, total) => progress.show(STAGES[stage], done, total),
+      },
+      runner,
+    );
+    progress.stop();
+    if (options.report !== undefined) writeOutput(options.report, chooseReport(result));
+    const { table: _, ...plain } = result;
+    process.stdout.write(
+      options.json
+        ? `${JSON.stringify(plain, null, 2)}\n`
+        : renderChoose(result, {
+            columns: process.stdout.columns ?? 80,
+            color: process.stdout.isTTY === true,
+          }),
+    );
+    if (options.report !== undefined) process.stderr.write(`report: ${options.report}\n`);
+    if (options.write) {
+      if (result.verdict.meets) {
+        writeSettings(path, result.pick.settings, parsed.source);
+        process.stderr.write(`settings written to ${path}\n`);
+      } else {
+        process.stderr.write(`nothing written to ${path}: the nearest settings do not meet the wishes\n`);
+      }
+    }
+    process.exitCode = result.verdict.meets ? EXIT.done : EXIT.no;
+  } finally {
+    progress.stop();
+    await runner.close();
+  }
+}
