@@ -10,10 +10,11 @@ import {
   runOneEuro,
   runUnfiltered,
 } from './lanes.ts';
-import { METRICS } from './metrics.ts';
+import { METRIC, METRICS } from './metrics.ts';
 import { type Block, fillLane, OVERSAMPLINGS, planOf } from './plan.ts';
 import { fillClosures, fillHeld, scoreClosures } from './score.ts';
 import type { Trace } from './trace-types.ts';
+import { warmUpSettings, warmUpTrace } from './warm-up.ts';
 
 /** Runs a fixed list of settings over traces. */
 export interface Evaluator {
@@ -26,12 +27,28 @@ export interface Evaluator {
   closures(trace: Trace, index: number): Float64Array;
 }
 
+/** Calls after which the engine has compiled the loops. */
+const WARM_UP_CALLS = 400;
+let warm = false;
+
+/** Once a process; see `warmUpTrace`. */
+function warmUp(): void {
+  if (warm) return;
+  warm = true;
+  const settings = warmUpSettings();
+  const trace = warmUpTrace();
+  const evaluator = createEvaluator(settings, trace.frames);
+  const rows = new Float64Array(settings.length * METRICS);
+  for (let i = 0; i < WARM_UP_CALLS; i++) evaluator.scoreAll(trace, rows);
+}
+
 /**
  * Prepares the evaluation of a list of settings: the order of work is fixed once, then every trace is read
  * in the same order with no allocation.
  * @param frames largest number of frames of a trace
  */
 export function createEvaluator(settings: Settings[], frames: number): Evaluator {
+  warmUp();
   const blocks = planOf(settings);
   const lanes = newLaneBlock(frames);
   const closure = new Float64Array(frames);
@@ -58,7 +75,7 @@ export function createEvaluator(settings: Settings[], frames: number): Evaluator
     runFilter(block, lanes, inputOf(block, trace), 1 / trace.periodS);
   }
 
-  function visit(block: Block, trace: Trace, each: (index: number) => void): void {
+  function visit(block: Block, trace: Trace, each: (index: number, squareError: number) => void): void {
     const oversampling = OVERSAMPLINGS[block.oversampling];
     const span = Math.abs(trace.ends.closed - trace.ends.open) * oversampling;
     const gain = wordGain(trace.ends, oversampling);
@@ -66,13 +83,14 @@ export function createEvaluator(settings: Settings[], frames: number): Evaluator
     for (let i = 0; i < block.lanes.length; i++) {
       for (const { index, hold, widthPct } of block.lanes[i].members) {
         const at = i * lanes.stride;
-        if (hold === 0) {
-          fillClosures(lanes.output, at, gain, offset, trace, closure);
-        } else {
+        if (hold !== 0) {
           fillHeld(lanes.output, at, trace.frames, hold, pctToReading(widthPct / 2, span), held);
-          fillClosures(held, 0, gain, offset, trace, closure);
         }
-        each(index);
+        const squareError =
+          hold === 0
+            ? fillClosures(lanes.output, at, gain, offset, trace, closure)
+            : fillClosures(held, 0, gain, offset, trace, closure);
+        each(index, squareError);
       }
     }
   }
@@ -82,7 +100,10 @@ export function createEvaluator(settings: Settings[], frames: number): Evaluator
       middlesOf = undefined;
       for (const block of blocks) {
         filter(block, trace);
-        visit(block, trace, (index) => scoreClosures(closure, trace, rows, index * METRICS));
+        visit(block, trace, (index, squareError) => {
+          rows[index * METRICS + METRIC.squareError] = squareError;
+          scoreClosures(closure, trace, rows, index * METRICS);
+        });
       }
     },
     closures(trace, wanted) {

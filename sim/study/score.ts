@@ -42,10 +42,11 @@ export function fillHeld(
 }
 
 /**
- * Word and host calibration of one output.
+ * Word and host calibration of one output, and its mean square error in the same pass.
  * @param levels held levels
  * @param at index of the first frame in `levels`
  * @param closure filled: closure at each frame
+ * @returns mean of (closure − truth)²
  */
 export function fillClosures(
   levels: Float64Array,
@@ -54,25 +55,28 @@ export function fillClosures(
   offset: number,
   trace: Trace,
   closure: Float64Array,
-): void {
-  const table = trace.closureTable;
-  const frames = trace.frames;
+): number {
+  const { closureTable: table, frames, truth } = trace;
+  let squares = 0;
   for (let f = 0; f < frames; f++) {
     // Bitwise or: the board's store into 16 bits drops the fraction.
     const word = saturate(toWord(levels[at + f], gain, offset)) | 0;
     const cell = word >> TABLE_STEP_BITS;
     const low = table[cell];
-    closure[f] = low + (table[cell + 1] - low) * ((word & 15) * 0.0625);
+    const value = low + (table[cell + 1] - low) * ((word & 15) * 0.0625);
+    closure[f] = value;
+    const error = value - truth[f];
+    squares += error * error;
   }
+  return squares / frames;
 }
 
 /**
- * Scores closures against the truth.
+ * Scores closures against the truth; the square error comes from `fillClosures`.
  * @param row filled from `at` on with the METRICS numbers
  */
 export function scoreClosures(closure: Float64Array, trace: Trace, row: Float64Array, at: number): void {
   const { windows, truth } = trace;
-  row[at + METRIC.squareError] = squareError(closure, truth, trace.frames);
   scoreRest(closure, trace, row, at);
   const lag = crossingLag(closure, windows.grasps);
   row[at + METRIC.lag] = lag;
@@ -81,15 +85,6 @@ export function scoreClosures(closure: Float64Array, trace: Trace, row: Float64A
   row[at + METRIC.endMiss] = endMiss(closure, windows.open, windows.closed);
   row[at + METRIC.step] = slowStep(closure, truth, windows.slow);
   row[at + METRIC.recovery] = recovery(closure, windows.spikes);
-}
-
-function squareError(closure: Float64Array, truth: Float64Array, frames: number): number {
-  let sum = 0;
-  for (let f = 0; f < frames; f++) {
-    const error = closure[f] - truth[f];
-    sum += error * error;
-  }
-  return sum / frames;
 }
 
 function scoreRest(closure: Float64Array, trace: Trace, row: Float64Array, at: number): void {

@@ -13,7 +13,7 @@ import { basename, dirname, join } from 'node:path';
 
 /**
  * Replaces a file's content in one step: at any moment, and after any failure, the path holds the whole old or
- * the whole new content. The file mode is kept.
+ * the whole new content. The mode of an old file is kept; a new file gets the usual one.
  * @param path not a symbolic link (it would be replaced by a file)
  * @throws what the file system throws; the old file is then untouched and no temporary file stays
  */
@@ -23,7 +23,7 @@ export function replaceFile(path: string, content: string): void {
   try {
     try {
       writeFileSync(handle, content);
-      fchmodSync(handle, statSync(path).mode & 0o7777);
+      fchmodSync(handle, modeOf(path));
       fsyncSync(handle);
     } finally {
       closeSync(handle);
@@ -33,4 +33,10 @@ export function replaceFile(path: string, content: string): void {
     unlinkSync(temporary);
     throw error;
   }
+}
+
+/** Mode of the file, or what the process gives new files. */
+function modeOf(path: string): number {
+  const old = statSync(path, { throwIfNoEntry: false });
+  return old ? old.mode & 0o7777 : 0o666 & ~process.umask();
 }
