@@ -17,6 +17,7 @@ export type CostPart =
   | 'fingerSum'
   | 'fingerPack'
   | 'offset'
+  | 'saturate'
   | 'clip'
   | 'median'
   | 'exponential'
@@ -86,6 +87,12 @@ export const COST_FIGURES: { [part in CostPart]: CostFigure } = {
     each: 'finger',
     status: 'measured',
     origin: 'calibration offset on the board or left to the host: 16 k for five fingers',
+  },
+  saturate: {
+    instructions: 9000,
+    each: 'finger',
+    status: 'derived',
+    origin: 'clamping the word of a channel: 9 k of constructs',
   },
   clip: {
     instructions: 12600,

@@ -41,6 +41,7 @@ export function chainParts(chain: Settings & { fingers: number }): PartCounts {
     fingerSum: fingers,
     fingerPack: fingers,
     offset: fingers,
+    saturate: fingers,
   };
   if (chain.despike.kind !== 'none') counts[chain.despike.kind] = fingers;
   if (chain.lowPass.kind !== 'none') counts[chain.lowPass.kind] = fingers;

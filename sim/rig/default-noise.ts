@@ -14,6 +14,7 @@ const WANDER = 'slow pick-up at mid travel (sd)';
 const RESIDUE = 'share of the previous channel left in a reading';
 const MAINS = '50 Hz; write 60 Hz where the mains has that';
 const SPIKES = 'sparse isolated spikes, seen by many, counted by few';
+const HELD = 'a sampler of 10 pF moves 100 nF at the pin by 0.01 %: none left';
 const MUX = 'previous channel read through a source of several kilohm';
 
 /** Noise presets, in counts of a 12-bit reading. */
@@ -25,7 +26,7 @@ export const NOISE_DEFAULTS = {
   'noise.quiet.spikes': entry([50, 200], 'counts', SIZE, 'assumed', SPIKES),
   'noise.quiet.oddShare': entry(0, 'share', ODD, 'assumed', 'silicon without that habit'),
   'noise.quiet.wander': entry(0.5, 'counts', WANDER, 'assumed', 'shielded or very short wiper wires'),
-  'noise.quiet.residue': entry(0.001, 'share', RESIDUE, 'assumed', MUX),
+  'noise.quiet.residue': entry(0, 'share', RESIDUE, 'computed', HELD),
 
   'noise.typical.sd': entry(
     6,
@@ -40,7 +41,7 @@ export const NOISE_DEFAULTS = {
   'noise.typical.spikes': entry([50, 200], 'counts', SIZE, 'assumed', SPIKES),
   'noise.typical.oddShare': entry(0, 'share', ODD, 'assumed', 'silicon without that habit'),
   'noise.typical.wander': entry(2, 'counts', WANDER, 'assumed', 'a good build; compare the preset noisy'),
-  'noise.typical.residue': entry(0.003, 'share', RESIDUE, 'assumed', MUX),
+  'noise.typical.residue': entry(0, 'share', RESIDUE, 'computed', HELD),
 
   'noise.noisy.sd': entry(15.4, 'counts', SD, 'measured', `${IDF164}: DevKitC at 3.0 V, 195 readings`),
   'noise.noisy.hum': entry(4, 'counts', HUM, 'assumed', 'breadboard and loose wires'),

@@ -9,87 +9,153 @@ import { frictionExponent, lostMotionMm } from '../string/capstan.ts';
 import { play } from '../string/play.ts';
 import { retractAccelerationMmPerS2, type SlackState, stepSpool } from '../string/slack.ts';
 import type { FingerDraw } from './draw-parts.ts';
-import { STEPS_PER_FRAME } from './trace-types.ts';
 
 /** Printed spool: width and density of solid PLA (material tables); both assumed for every rig. */
 const SPOOL_WIDTH_MM = 6;
 const SPOOL_DENSITY = 1240;
+/** Steps followed at a time: short enough to stay in the processor's cache from one effect to the next. */
+const CHUNK_STEPS = 320;
+/** Steps after which the source impedance is worked out anew: it changes slowly. */
+const IMPEDANCE_STEPS = 8;
 
 /** Everything between the string and the pin of one finger, for one draw of parts. */
 export interface Channel {
   /** Half-width of all play between finger and spool, mm: mounting play and half the guides' lost motion. */
   playHalfMm: number;
-  /** Wiper position, 0-1, when so much string is out. */
-  wiper(stringMm: number): number;
-  /** Settled voltage at the pin for a wiper position. */
-  volts(wiper: number, supplyV: number): number;
-  /**
-   * Follows a movement from the finger to the pin.
-   * @param stringMm string that the finger asks for at each step, mm; overwritten with the wiper position
-   * @param supply supply voltage at each step, V
-   * @param volts filled: voltage at the pin, V
-   */
-  follow(stringMm: Float64Array, supply: Float64Array, stepS: number, volts: Float64Array): void;
+  /** What the spool can wind in with, mm/s². */
+  retractMmPerS2: number;
+  spoolRadiusMm: number;
+  stringDiameterMm: number;
+  pullDownOhm: number;
+  parts: FingerDraw;
 }
 
 /** Puts the models of string, spool, potentiometer and wiring in a row. */
-export function createChannel(finger: Finger, draw: FingerDraw): Channel {
+export function createChannel(finger: Finger, parts: FingerDraw): Channel {
   const { spoolRadiusMm, stringDiameterMm, spring, wiring } = finger;
-  const exponent = frictionExponent(finger.guides) * draw.frictionFactor;
-  const tensionN = draw.openTorqueMNm / spoolRadiusMm;
-  const playHalfMm = finger.playMm + lostMotionMm(tensionN, exponent, finger.anchorNPerMm) / 2;
-  const acceleration = retractAccelerationMmPerS2(
-    draw.openTorqueMNm,
-    spring.hysteresis,
-    draw.dragMNm,
-    0,
-    spoolInertiaKgM2(spoolRadiusMm, SPOOL_WIDTH_MM, SPOOL_DENSITY),
-    spoolRadiusMm,
-  );
-
-  function wiper(stringMm: number): number {
-    const turnDeg = spoolTurnDeg(stringMm, spoolRadiusMm, stringDiameterMm);
-    return bowed(
-      wiperOfTurn(turnDeg, draw.startDeg, draw.electricalTravelDeg, draw.mechanicalTravelDeg),
-      draw.bow,
-      draw.sBend,
-    );
-  }
-
-  function volts(x: number, supplyV: number): number {
-    return dividerVolts(x, supplyV, draw.potOhm, draw.topOhm, draw.bottomOhm, wiring.pullDownOhm);
-  }
-
+  const exponent = frictionExponent(finger.guides) * parts.frictionFactor;
+  const tensionN = parts.openTorqueMNm / spoolRadiusMm;
   return {
-    playHalfMm,
-    wiper,
-    volts,
-    follow(stringMm, supply, stepS, out) {
-      // One effect a loop: short loops are compiled whole, without a call or an allocation in them.
-      const count = stringMm.length;
-      let played = stringMm[0];
-      for (let i = 0; i < count; i++) {
-        played = play(played, stringMm[i], playHalfMm);
-        stringMm[i] = played;
-      }
-      const spool: SlackState = { spoolMm: stringMm[0], speedMmPerS: 0 };
-      for (let i = 0; i < count; i++) stringMm[i] = stepSpool(spool, stringMm[i], stepS, acceleration);
-      for (let i = 0; i < count; i++) stringMm[i] = wiper(stringMm[i]);
-      for (let i = 0; i < count; i++) out[i] = volts(stringMm[i], supply[i]);
-      let inputV = out[0];
-      let pinV = inputV;
-      for (let from = 0; from < count; from += STEPS_PER_FRAME) {
-        // The source impedance changes slowly: once a frame is enough.
-        const { potOhm, topOhm, bottomOhm, capacitorF } = draw;
-        const tauS = sourceOhm(stringMm[from], potOhm, topOhm, bottomOhm, wiring.pullDownOhm) * capacitorF;
-        const keep = rcKeep(stepS, tauS);
-        for (let i = from; i < from + STEPS_PER_FRAME; i++) {
-          const nextV = out[i];
-          pinV = rcRamp(pinV, inputV, nextV, keep, stepS / tauS);
-          inputV = nextV;
-          out[i] = pinV;
-        }
-      }
-    },
+    playHalfMm: finger.playMm + lostMotionMm(tensionN, exponent, finger.anchorNPerMm) / 2,
+    retractMmPerS2: retractAccelerationMmPerS2(
+      parts.openTorqueMNm,
+      spring.hysteresis,
+      parts.dragMNm,
+      0,
+      spoolInertiaKgM2(spoolRadiusMm, SPOOL_WIDTH_MM, SPOOL_DENSITY),
+      spoolRadiusMm,
+    ),
+    spoolRadiusMm,
+    stringDiameterMm,
+    pullDownOhm: wiring.pullDownOhm,
+    parts,
   };
+}
+
+/** Wiper position, 0-1, when so much string is out. */
+export function wiperAt(channel: Channel, stringMm: number): number {
+  const { startDeg, electricalTravelDeg, mechanicalTravelDeg, bow, sBend } = channel.parts;
+  const turnDeg = spoolTurnDeg(stringMm, channel.spoolRadiusMm, channel.stringDiameterMm);
+  return bowed(wiperOfTurn(turnDeg, startDeg, electricalTravelDeg, mechanicalTravelDeg), bow, sBend);
+}
+
+/** Settled voltage at the pin for a wiper position. */
+export function pinVolts(channel: Channel, wiper: number, supplyV: number): number {
+  const { potOhm, topOhm, bottomOhm } = channel.parts;
+  return dividerVolts(wiper, supplyV, potOhm, topOhm, bottomOhm, channel.pullDownOhm);
+}
+
+/**
+ * Follows a movement from the finger to the pin.
+ * @param string string that the finger asks for at each step, mm; overwritten with the wiper position
+ * @param supply supply voltage at each step, V
+ * @param volts filled: voltage at the pin, V
+ */
+export function follow(
+  channel: Channel,
+  string: Float64Array,
+  supply: Float64Array,
+  stepS: number,
+  volts: Float64Array,
+): void {
+  const spool: SlackState = { spoolMm: string[0], speedMmPerS: 0 };
+  let played = string[0];
+  let inputV = pinVolts(channel, wiperAt(channel, played), supply[0]);
+  let pinV = inputV;
+  for (let from = 0; from < string.length; from += CHUNK_STEPS) {
+    const to = Math.min(string.length, from + CHUNK_STEPS);
+    played = followPlay(channel.playHalfMm, played, string, from, to);
+    followSpool(spool, channel.retractMmPerS2, stepS, string, from, to);
+    followWiper(channel, string, supply, volts, from, to);
+    const lastV = volts[to - 1];
+    pinV = followCapacitor(channel, string, stepS, inputV, pinV, volts, from, to);
+    inputV = lastV;
+  }
+}
+
+// One effect a loop, each in a function of its own: that is what JavaScript engines compile best.
+
+function followPlay(half: number, before: number, string: Float64Array, from: number, to: number): number {
+  let played = before;
+  for (let i = from; i < to; i++) {
+    played = play(played, string[i], half);
+    string[i] = played;
+  }
+  return played;
+}
+
+function followSpool(
+  spool: SlackState,
+  retractMmPerS2: number,
+  stepS: number,
+  string: Float64Array,
+  from: number,
+  to: number,
+): void {
+  for (let i = from; i < to; i++) string[i] = stepSpool(spool, string[i], stepS, retractMmPerS2);
+}
+
+function followWiper(
+  channel: Channel,
+  string: Float64Array,
+  supply: Float64Array,
+  volts: Float64Array,
+  from: number,
+  to: number,
+): void {
+  for (let i = from; i < to; i++) {
+    const x = wiperAt(channel, string[i]);
+    string[i] = x;
+    volts[i] = pinVolts(channel, x, supply[i]);
+  }
+}
+
+/** @returns voltage at the pin after the last step */
+function followCapacitor(
+  channel: Channel,
+  wiper: Float64Array,
+  stepS: number,
+  inputBeforeV: number,
+  pinBeforeV: number,
+  volts: Float64Array,
+  from: number,
+  to: number,
+): number {
+  const { potOhm, topOhm, bottomOhm, capacitorF } = channel.parts;
+  let inputV = inputBeforeV;
+  let pinV = pinBeforeV;
+  let keep = 0;
+  let steps = 0;
+  for (let i = from; i < to; i++) {
+    if (i % IMPEDANCE_STEPS === 0) {
+      const tauS = sourceOhm(wiper[i], potOhm, topOhm, bottomOhm, channel.pullDownOhm) * capacitorF;
+      keep = rcKeep(stepS, tauS);
+      steps = stepS / tauS;
+    }
+    const nextV = volts[i];
+    pinV = rcRamp(pinV, inputV, nextV, keep, steps);
+    inputV = nextV;
+    volts[i] = pinV;
+  }
+  return pinV;
 }

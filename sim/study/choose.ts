@@ -19,7 +19,7 @@ const RUNNERS_UP = 5;
 /** Settings that every changed build may choose from. */
 const WHAT_IF_CANDIDATES = 48;
 export const DEFAULT_DRAWS = 200;
-const WHAT_IF_DRAWS = 48;
+const WHAT_IF_DRAWS = 40;
 
 export interface ChooseJob {
   rig: Rig;

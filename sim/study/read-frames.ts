@@ -18,7 +18,7 @@ import { fillGauss, gaussAt } from '../seed/gauss.ts';
 import { keys, uniformAt } from '../seed/mix.ts';
 import { type HandDraw, STREAM } from './draw-parts.ts';
 import { OVERSAMPLINGS } from './plan.ts';
-import { STEPS_PER_FRAME } from './trace-types.ts';
+import { stepsPerFrame } from './trace-types.ts';
 
 /** Readings taken per frame; settings with less oversampling use the last ones of them. */
 const READS = 32;
@@ -72,7 +72,8 @@ export interface FrameReader {
  */
 export function createReader(rig: Rig, frames: number, rest?: RestNoise): FrameReader {
   const periodS = 1 / rig.frameRateHz;
-  const stepS = periodS / STEPS_PER_FRAME;
+  const perFrame = stepsPerFrame(rig.frameRateHz);
+  const stepS = periodS / perFrame;
   const readS = boardFacts(rig.board).readUs * 1e-6;
   const readSteps = readS / stepS;
   const growth = rig.board === 'esp32' ? ESP32_TOP_GROWTH : 0;
@@ -102,19 +103,7 @@ export function createReader(rig: Rig, frames: number, rest?: RestNoise): FrameR
     const humSlope =
       (hum - humCounts(rig.noise.humCounts, humHz, humPhaseRad, timeS - READS * readS)) / READS;
     fillGauss(noise, f * READS, n0, n1);
-    for (let j = 0; j < READS; j++) noise[j] = noise[j] * sd * whitePart + hum - humSlope * j;
-  }
-
-  /** Fills `exact` with the expected readings plus noise, the latest first. */
-  function fillExact(counts: Float64Array, end: number, lateSteps: number, slow: number): void {
-    let place = end - lateSteps;
-    for (let j = 0; j < READS; j++) {
-      const at = place > 0 ? place | 0 : 0;
-      const low = counts[at];
-      const next = at < end ? counts[at + 1] : low;
-      exact[j] = low + (next - low) * (place - at) + slow + noise[j];
-      place -= readSteps;
-    }
+    shapeNoise(noise, sd * whitePart, hum, humSlope);
   }
 
   return {
@@ -132,7 +121,7 @@ export function createReader(rig: Rig, frames: number, rest?: RestNoise): FrameR
       const testSpike = uniformAt(frames, j0, j1) < 0.5 ? -TEST_SPIKE_COUNTS : TEST_SPIKE_COUNTS;
       let wander = gaussAt(frames, w0, w1);
       for (let f = 0; f < frames; f++) {
-        const end = (f + 1) * STEPS_PER_FRAME - 1;
+        const end = (f + 1) * perFrame - 1;
         fillNoise(job, f, sdAt(counts[end], sd, growth), n0, n1);
         wander = nextWander(wander, keep, gaussAt(f, w0, w1));
         let slow = 0;
@@ -146,13 +135,14 @@ export function createReader(rig: Rig, frames: number, rest?: RestNoise): FrameR
             noise[j] += BURST_JUMP * job.spanCounts * (2 * uniformAt(f * READS + j, b0, b1) - 1);
           }
         }
-        fillExact(counts, end, (uniformAt(f, j0, j1) * TICK_JITTER_S) / stepS, slow);
+        const place = end - (uniformAt(f, j0, j1) * TICK_JITTER_S) / stepS;
+        fillExact(counts, end, place, readSteps, slow, noise, exact);
         // At most one isolated spike a frame: they are rare.
         if (spikeShare > 0 && uniformAt(f, s0, s1) < spikeShare * READS) {
           const at = Math.floor(uniformAt(frames + 2 * f, s0, s1) * READS);
           exact[at] += spikeCounts(uniformAt(frames + 2 * f + 1, s0, s1), 1, leastSpike, mostSpike);
         }
-        for (let j = 0; j < READS; j++) codes[j] = codeOf(exact[j]);
+        toCodes(exact, codes);
         if (oddShare > 0) {
           for (let j = 0; j < READS; j++) {
             codes[j] = oddCode(codes[j], uniformAt(f * READS + j, o0, o1), oddShare);
@@ -171,6 +161,37 @@ export function createReader(rig: Rig, frames: number, rest?: RestNoise): FrameR
       }
     },
   };
+}
+
+// The loops over the readings of one frame: short functions, called often, are compiled best.
+
+/** Unit noise becomes counts: scaled, on top of the hum. */
+function shapeNoise(noise: Float64Array, sd: number, hum: number, humSlope: number): void {
+  for (let j = 0; j < READS; j++) noise[j] = noise[j] * sd + hum - humSlope * j;
+}
+
+/** Fills `exact` with the expected readings plus noise, the latest first. */
+function fillExact(
+  counts: Float64Array,
+  end: number,
+  lastPlace: number,
+  readSteps: number,
+  slow: number,
+  noise: Float64Array,
+  exact: Float64Array,
+): void {
+  let place = lastPlace;
+  for (let j = 0; j < READS; j++) {
+    const at = place > 0 ? place | 0 : 0;
+    const low = counts[at];
+    const next = at < end ? counts[at + 1] : low;
+    exact[j] = low + (next - low) * (place - at) + slow + noise[j];
+    place -= readSteps;
+  }
+}
+
+function toCodes(exact: Float64Array, codes: Float64Array): void {
+  for (let j = 0; j < READS; j++) codes[j] = codeOf(exact[j]);
 }
 
 function inBurst(bursts: number[], timeS: number): boolean {

@@ -1,8 +1,17 @@
 import type { Ends } from '../../firmware/chain/word-scale.ts';
 import type { Windows } from './windows.ts';
 
+/**
+ * Longest world step, s. The fastest grasp curves by 712 closures/s² (90 ms, minimum jerk), so a straight line
+ * over 2.5 ms is never further off than 0.06 % of closure.
+ */
+const LONGEST_STEP_S = 0.0025;
+
 /** World steps per frame: the mechanics and the wiring are followed this finely. */
-export const STEPS_PER_FRAME = 8;
+export function stepsPerFrame(frameRateHz: number): number {
+  return Math.max(1, Math.ceil(1 / (frameRateHz * LONGEST_STEP_S) - 1e-9));
+}
+
 /** Entries of `closureTable`: one for every 16 words, and one more. */
 export const TABLE_STEP_BITS = 4;
 export const TABLE_LENGTH = (65536 >> TABLE_STEP_BITS) + 1;

@@ -11,7 +11,7 @@ import type { RestNoise } from '../adc/rest-noise.ts';
 import { fullFlexionDeg } from '../hand/closure.ts';
 import { fillTremorDeg } from '../hand/tremor.ts';
 import type { Rig } from '../rig/rig.ts';
-import { type Channel, createChannel } from './channel.ts';
+import { type Channel, createChannel, follow, pinVolts, wiperAt } from './channel.ts';
 import {
   drawer,
   drawFinger,
@@ -25,11 +25,13 @@ import { fillClosure } from './motion.ts';
 import { OVERSAMPLINGS } from './plan.ts';
 import { createReader } from './read-frames.ts';
 import { STANDARD_LENGTH_S, standardMotion } from './standard-motion.ts';
-import { STEPS_PER_FRAME, TABLE_LENGTH, TABLE_STEP_BITS, type Trace } from './trace-types.ts';
+import { stepsPerFrame, TABLE_LENGTH, TABLE_STEP_BITS, type Trace } from './trace-types.ts';
 import { windowsOf } from './windows.ts';
 
 /** Peak of the hand's tremor at the base joint, deg: 30 µm at the fingertip times 2-3 with the arm out (Growdon 2000). */
 const TREMOR_DEG = 0.05;
+/** Steps worked on at a time; see channel.ts. */
+const CHUNK_STEPS = 320;
 /** Ends are captured this far inside, share of full closure, so that the real ends are reached in spite of noise and play. */
 export const END_MARGIN = 0.01;
 /** Below this distance of the ends a finger cannot be calibrated; it is scored with this distance instead. */
@@ -51,8 +53,9 @@ export interface Tracer {
 export function createTracer(rig: Rig, seed: number, rest?: RestNoise): Tracer {
   const periodS = 1 / rig.frameRateHz;
   const frames = Math.floor(STANDARD_LENGTH_S * rig.frameRateHz + 1e-9);
-  const steps = frames * STEPS_PER_FRAME;
-  const stepS = periodS / STEPS_PER_FRAME;
+  const perFrame = stepsPerFrame(rig.frameRateHz);
+  const steps = frames * perFrame;
+  const stepS = periodS / perFrame;
   const world = {
     closure: new Float64Array(steps),
     string: new Float64Array(steps),
@@ -66,7 +69,7 @@ export function createTracer(rig: Rig, seed: number, rest?: RestNoise): Tracer {
   function fillSupply(hand: HandDraw): void {
     for (let f = 0; f < frames; f++) {
       const volts = hand.supplyV * sagFactor(rig.supply.sag, hand.sagPhaseRad, (f + 1) * periodS);
-      world.supply.fill(volts, f * STEPS_PER_FRAME, (f + 1) * STEPS_PER_FRAME);
+      world.supply.fill(volts, f * perFrame, (f + 1) * perFrame);
     }
   }
 
@@ -79,12 +82,12 @@ export function createTracer(rig: Rig, seed: number, rest?: RestNoise): Tracer {
     fillClosure(motion, stepS, world.closure);
     const degrees = fullFlexionDeg(finger.name)[0];
     fillTremorDeg(world.string, stepS, TREMOR_DEG, parts.tremorHz, parts.tremorPhaseRad);
-    for (let i = 0; i < steps; i++) {
-      world.string[i] = (world.closure[i] + world.string[i] / degrees) * parts.fullMm;
+    for (let from = 0; from < steps; from += CHUNK_STEPS) {
+      toStringMm(world.closure, parts.fullMm, 1 / degrees, world.string, from, from + CHUNK_STEPS);
     }
-    channel.follow(world.string, world.supply, stepS, counts);
+    follow(channel, world.string, world.supply, stepS, counts);
     const curve = buildCurveTable(rig.board, DEFAULT_ATTENUATION_DB, hand.adcGain, 0);
-    for (let i = 0; i < steps; i++) counts[i] = countsAt(curve, counts[i]);
+    for (let from = 0; from < steps; from += CHUNK_STEPS) toCounts(curve, counts, from, from + CHUNK_STEPS);
     return { parts, channel, motion, curve };
   }
 
@@ -97,11 +100,11 @@ export function createTracer(rig: Rig, seed: number, rest?: RestNoise): Tracer {
       if (rig.noise.residue > 0) simulate(hand, draw, before, world.neighbour);
       const { parts, channel, motion, curve } = simulate(hand, draw, fingerIndex, world.counts);
       const settled = (stringMm: number) =>
-        countsAt(curve, channel.volts(channel.wiper(stringMm), hand.supplyV));
+        countsAt(curve, pinVolts(channel, wiperAt(channel, stringMm), hand.supplyV));
       const points = capture(settled, channel, parts, rig.calibrationPoints);
       const ends: Ends = { open: points[0].x / 4096, closed: points[points.length - 1].x / 4096 };
       const truth = reuse?.truth ?? new Float64Array(frames);
-      for (let f = 0; f < frames; f++) truth[f] = world.closure[(f + 1) * STEPS_PER_FRAME - 1];
+      for (let f = 0; f < frames; f++) truth[f] = world.closure[(f + 1) * perFrame - 1];
       const windows = windowsOf(motion, periodS, frames);
       const readings = reuse?.readings ?? OVERSAMPLINGS.map(() => new Float64Array(frames));
       const closureTable = reuse?.closureTable ?? new Float64Array(TABLE_LENGTH);
@@ -135,6 +138,25 @@ export function createTracer(rig: Rig, seed: number, rest?: RestNoise): Tracer {
       };
     },
   };
+}
+
+/** Tremor (deg, in `string`) and closure become string drawn, mm. */
+function toStringMm(
+  closure: Float64Array,
+  fullMm: number,
+  closurePerDeg: number,
+  string: Float64Array,
+  from: number,
+  to: number,
+): void {
+  const end = Math.min(to, string.length);
+  for (let i = from; i < end; i++) string[i] = (closure[i] + string[i] * closurePerDeg) * fullMm;
+}
+
+/** Volts become the counts that a noise-free chip would read. */
+function toCounts(curve: Float64Array, values: Float64Array, from: number, to: number): void {
+  const end = Math.min(to, values.length);
+  for (let i = from; i < end; i++) values[i] = countsAt(curve, values[i]);
 }
 
 /** What the maker captures: the ends as they are reached in use, poses in between from both sides. */

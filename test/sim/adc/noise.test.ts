@@ -14,7 +14,7 @@ import {
   wanderScale,
   withResidue,
 } from '../../../sim/adc/noise.ts';
-import { NOISE_PRESETS } from '../../../sim/adc/noise-presets.ts';
+import { noisePreset } from '../../../sim/rig/default-rig.ts';
 import { fillGauss } from '../../../sim/seed/gauss.ts';
 import { keys, uniformAt } from '../../../sim/seed/mix.ts';
 import { ESP32_SWEEP } from './published.ts';
@@ -47,7 +47,7 @@ describe('noise at rest', () => {
   it('with the quiet preset lies within 30 % of the public sweep over 150-2700 mV (median)', () => {
     const levels = ESP32_SWEEP.filter(([mv]) => mv >= 150 && mv <= 2700);
     const ours = levels.map(([mv]) =>
-      sdOf(rest(mv / 1000, 11, NOISE_PRESETS.quiet.sdCounts, ESP32_TOP_GROWTH, 500)),
+      sdOf(rest(mv / 1000, 11, noisePreset('quiet').sdCounts, ESP32_TOP_GROWTH, 500)),
     );
     const theirs = levels.map(([, , sd]) => sd);
     expect(Math.abs(median(ours) / median(theirs) - 1)).toBeLessThan(0.3);
@@ -57,7 +57,7 @@ describe('noise at rest', () => {
     const levels = ESP32_SWEEP.filter(([mv]) => mv > 2900 && mv <= 3130);
     const mean = (values: number[]) => values.reduce((a, b) => a + b) / values.length;
     const ours = mean(
-      levels.map(([mv]) => sdOf(rest(mv / 1000, 11, NOISE_PRESETS.quiet.sdCounts, ESP32_TOP_GROWTH, 500))),
+      levels.map(([mv]) => sdOf(rest(mv / 1000, 11, noisePreset('quiet').sdCounts, ESP32_TOP_GROWTH, 500))),
     );
     expect(Math.abs(ours / mean(levels.map(([, , sd]) => sd)) - 1)).toBeLessThan(0.3);
   });
@@ -67,7 +67,7 @@ describe('noise at rest', () => {
     const singles = [693, 691, 701, 692, 702, 701, 691, 700, 701];
     const tens = [694.1, 696.2, 695.7, 694.6, 693.5, 695.4, 695.5, 692.6, 694.6, 694.4];
     const countsPerMv = 2687 / 695; // the thread's own mean reading over its own mean voltage
-    const codes = rest(0.721, 0, NOISE_PRESETS.noisy.sdCounts, 0, 20_000);
+    const codes = rest(0.721, 0, noisePreset('noisy').sdCounts, 0, 20_000);
     const means = Array.from({ length: 2000 }, (_, i) => {
       let sum = 0;
       for (let j = 0; j < 10; j++) sum += codes[10 * i + j];
@@ -83,7 +83,7 @@ describe('noise at rest', () => {
   });
 
   it('with the typical preset at 3.0 V lies within 30 % of the DevKitC in espressif/esp-idf#164 (15.4)', () => {
-    const sd = sdOf(rest(3.0, 11, NOISE_PRESETS.typical.sdCounts, ESP32_TOP_GROWTH, 20_000));
+    const sd = sdOf(rest(3.0, 11, noisePreset('typical').sdCounts, ESP32_TOP_GROWTH, 20_000));
     expect(Math.abs(sd / 15.4 - 1)).toBeLessThan(0.3);
   });
 });
