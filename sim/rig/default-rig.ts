@@ -91,6 +91,7 @@ export function defaultRig(board: BoardId = DEFAULTS.board.value): Rig {
       falsePerHour: DEFAULTS['wishes.falsePerHour'].value,
       frameShare: DEFAULTS['wishes.frameShare'].value,
       stepPct: DEFAULTS['wishes.step'].value,
+      endMissPct: DEFAULTS['wishes.endMiss'].value,
     },
   };
 }

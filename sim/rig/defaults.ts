@@ -105,6 +105,13 @@ const HAND_DEFAULTS = {
     'assumed',
     'of full closure: half a millimetre of string',
   ),
+  'wishes.endMiss': entry(
+    3,
+    '%',
+    'largest part of the travel lost at an end',
+    'assumed',
+    'of full closure: a spool that runs the potentiometer into a dead end fails this',
+  ),
 } as const;
 
 /** Every default of a rig with its unit and source: the one place where they are written down. */

@@ -119,6 +119,8 @@ export interface Wishes {
   frameShare: number;
   /** Largest single jump in slow motion, % of full closure. */
   stepPct: number;
+  /** Largest part of the travel that may be lost at an end, % of full closure. */
+  endMissPct: number;
 }
 
 /** Gesture toggle on closure: two thresholds and a dwell. */

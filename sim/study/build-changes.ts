@@ -1,4 +1,6 @@
 import type { Finger, Rig } from '../rig/rig.ts';
+import { spoolRadiusMm } from '../spool/radius.ts';
+import { fullExcursionMm } from '../string/excursion.ts';
 import { E24_PAIRS } from './resistor-pairs.ts';
 
 /** One change of a build, with the rig that it makes. */
@@ -40,6 +42,24 @@ function ohms(value: number): string {
   return value >= 1000 ? `${Number((value / 1000).toPrecision(3))}k` : `${Number(value.toPrecision(3))}`;
 }
 
+/** Radius at which full closure takes 80 % of the electrical travel, to a tenth of a millimetre. */
+function fullUseRadiusMm(finger: Finger, rig: Rig): number {
+  const strokeMm = fullExcursionMm(finger, 0) * rig.hand.scale;
+  return Number(spoolRadiusMm(strokeMm, 0.8, finger.potentiometer.electricalTravelDeg).toFixed(1));
+}
+
+/** All radii of a rig, each once: `15 mm` or `7.1 / 14.2 mm`. */
+function radii(rig: Rig): string {
+  return `${[...new Set(rig.fingers.map((f) => f.spoolRadiusMm))].sort((a, b) => a - b).join(' / ')} mm`;
+}
+
+/** Half as much torque again, but at least what winds a potentiometer back with room to spare (assumed: twice). */
+function betterTorqueMNm(finger: Finger): number {
+  const { openTorqueMNm, hysteresis } = finger.spring;
+  const needed = (2 * finger.potentiometer.dragMNm) / (1 - hysteresis);
+  return Number(Math.max(1.5 * openTorqueMNm, needed).toPrecision(3));
+}
+
 /**
  * Single changes worth trying on a rig. Each alters one thing on every finger and leaves the rest, so that its
  * effect is its own.
@@ -68,20 +88,15 @@ export function buildChanges(rig: Rig): BuildChange[] {
       each((f) => ({ ...f, wiring: { ...f.wiring, ...pair, seriesTolerance: 0.01 } })),
     );
   }
-  const smallerMm = Number((first.spoolRadiusMm * 0.9).toFixed(1));
-  add(
-    'spool radius',
-    'spool.radius',
-    `${first.spoolRadiusMm} mm`,
-    `${smallerMm} mm`,
-    each((f) => ({ ...f, spoolRadiusMm: f.spoolRadiusMm * 0.9 })),
-  );
+  const sized = each((f) => ({ ...f, spoolRadiusMm: fullUseRadiusMm(f, rig) }));
+  add('spool radius', 'spool.radius', radii(rig), `${radii(sized)} (80 % of the travel used)`, sized);
+  const torqueMNm = betterTorqueMNm(first);
   add(
     'spring',
     'spring.openTorque',
     `${first.spring.openTorqueMNm} mN·m`,
-    `${Number((first.spring.openTorqueMNm * 1.5).toPrecision(3))} mN·m`,
-    each((f) => ({ ...f, spring: { ...f.spring, openTorqueMNm: f.spring.openTorqueMNm * 1.5 } })),
+    `${torqueMNm} mN·m`,
+    each((f) => ({ ...f, spring: { ...f.spring, openTorqueMNm: betterTorqueMNm(f) } })),
   );
   const half = (f: Finger) => ({ ...f, guides: f.guides.map((g) => ({ ...g, friction: g.friction / 2 })) });
   if (first.guides.some((g) => g.friction > 0)) {

@@ -85,7 +85,7 @@ function raise(out: Float64Array, at: number, value: number): void {
 }
 
 /** Wishes that a draw is measured against, in the order in which ties are broken. */
-export const DRAW_WISHES = ['lagMs', 'jitterPct', 'falsePerHour', 'stepPct'] as const;
+export const DRAW_WISHES = ['lagMs', 'jitterPct', 'falsePerHour', 'stepPct', 'endMissPct'] as const;
 export type DrawWish = (typeof DRAW_WISHES)[number];
 
 /**

@@ -38,7 +38,7 @@ export const SCORES = {
     label: 'ends missed by',
     unit: '% of closure',
     meaning:
-      'how far the settled output stays from 0 (hand open) or 1 (hand closed), whichever is worse, worst finger',
+      'how far the settled output stays from 0 (hand open) or 1 (hand closed), or how much of the travel lies in a dead end of the potentiometer or beyond the ADC’s range, whichever is worse, worst finger',
   },
   stepPct: {
     label: 'jumps in slow motion',

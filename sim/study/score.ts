@@ -82,7 +82,7 @@ export function scoreClosures(closure: Float64Array, trace: Trace, row: Float64A
   row[at + METRIC.lag] = lag;
   row[at + METRIC.lagCorrelation] = correlationLag(closure, trace, lag);
   row[at + METRIC.overshoot] = overshoot(closure, windows.grasps);
-  row[at + METRIC.endMiss] = endMiss(closure, windows.open, windows.closed);
+  row[at + METRIC.endMiss] = Math.max(trace.deadShare, endMiss(closure, windows.open, windows.closed));
   row[at + METRIC.step] = slowStep(closure, truth, windows.slow);
   row[at + METRIC.recovery] = recovery(closure, windows.spikes);
 }

@@ -31,6 +31,8 @@ export interface Trace {
   /** Closure for words 0, 16, 32, ...: the host's calibration, linear in between. */
   closureTable: Float64Array;
   windows: Windows;
+  /** Share of the travel over which the reading does not change: dead ends, stops, a saturated ADC. */
+  deadShare: number;
   /** Half the distance of the gesture's thresholds, closure. */
   gestureHalf: number;
 }

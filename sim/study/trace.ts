@@ -134,6 +134,7 @@ export function createTracer(rig: Rig, seed: number, rest?: RestNoise): Tracer {
         ends,
         closureTable,
         windows,
+        deadShare: deadShareOf(settled, parts.fullMm),
         gestureHalf: (rig.gesture.onClosure - rig.gesture.offClosure) / 2,
       };
     },
@@ -157,6 +158,23 @@ function toStringMm(
 function toCounts(curve: Float64Array, values: Float64Array, from: number, to: number): void {
   const end = Math.min(to, values.length);
   for (let i = from; i < end; i++) values[i] = countsAt(curve, values[i]);
+}
+
+/** Steps into which the travel is cut to look for dead stretches. */
+const DEAD_STEPS = 50;
+
+/** Share of the travel over which the reading changes by less than a tenth of what it does on average. */
+function deadShareOf(settled: (stringMm: number) => number, fullMm: number): number {
+  const held = (i: number) => Math.min(4095, Math.max(0, settled((i / DEAD_STEPS) * fullMm)));
+  const least = 0.1 * (Math.abs(held(DEAD_STEPS) - held(0)) / DEAD_STEPS);
+  let dead = 0;
+  let before = held(0);
+  for (let i = 1; i <= DEAD_STEPS; i++) {
+    const here = held(i);
+    if (!(Math.abs(here - before) > least)) dead++;
+    before = here;
+  }
+  return dead / DEAD_STEPS;
 }
 
 /** What the maker captures: the ends as they are reached in use, poses in between from both sides. */

@@ -9,6 +9,7 @@ export const WISH_WORDS: Record<keyof Wishes, string> = {
   lagMs: 'lag at fast grasps',
   falsePerHour: 'false gestures',
   stepPct: 'jumps in slow motion',
+  endMissPct: 'travel lost at an end',
   frameShare: 'time in the frame',
 };
 
@@ -17,6 +18,7 @@ const UNITS: Record<keyof Wishes, string> = {
   lagMs: 'ms',
   falsePerHour: 'an hour',
   stepPct: '% of closure',
+  endMissPct: '% of closure',
   frameShare: '% of the frame time',
 };
 
@@ -26,7 +28,7 @@ function number(value: number): string {
 }
 
 function percent(share: number): string {
-  return `${(100 * share).toFixed(share === 1 ? 0 : 1)} %`;
+  return `${(100 * share).toFixed(share === 1 || share === 0 ? 0 : 1)} %`;
 }
 
 /** What was found, in words. */
@@ -37,11 +39,7 @@ export function verdictOf(
   changes: WhatIf[],
 ): ChooseResult['verdict'] {
   const { wishes } = rig;
-  const { meets } = pick;
   const { jitterPct, lagMs, falsePerHour, stepPct, loadPct } = pick.scores;
-  const headline = meets
-    ? `Yes: these settings meet every wish in ${percent(pick.metShare)} of ${draws} simulated builds.`
-    : `No settings meet all wishes in ${percent(MET_SHARE)} of ${draws} simulated builds; the nearest do in ${percent(pick.metShare)}.`;
   const details = [
     `Expect ${number(jitterPct.value)} % of closure of jitter at rest and ${number(lagMs.value)} ms of lag at fast grasps (wishes: at most ${wishes.jitterPct} % and ${wishes.lagMs} ms).`,
     `Expect ${number(falsePerHour.value)} false gestures an hour with the hand held at the threshold, jumps of ${number(stepPct.value)} % in slow motion, and ${number(loadPct.value)} % of the frame time used on the board.`,
@@ -54,29 +52,55 @@ export function verdictOf(
   } else if (changes.length > 0) {
     details.push('None of the single changes of the build that were tried is clearly better.');
   }
-  return { meets, headline, details, obstacles: meets ? [] : obstaclesOf(pick, wishes, best) };
+  const { meets } = pick;
+  return {
+    meets,
+    headline: headlineOf(pick, wishes, draws),
+    details,
+    obstacles: meets ? [] : obstaclesOf(pick, wishes, draws, best),
+  };
+}
+
+/** Enough draws went well, but there are too few of them to promise anything. */
+function tooFew(pick: RatedSettings, wishes: Wishes): boolean {
+  return pick.metShare >= MET_SHARE && pick.scores.loadPct.value <= 100 * wishes.frameShare;
+}
+
+function headlineOf(pick: RatedSettings, wishes: Wishes, draws: number): string {
+  const met = percent(pick.metShare);
+  if (pick.meets) return `Yes: these settings meet every wish in ${met} of ${draws} simulated builds.`;
+  if (tooFew(pick, wishes)) {
+    return `Not sure yet: these settings meet every wish in ${met} of ${draws} simulated builds, but ${draws} are too few to rely on.`;
+  }
+  return `No settings meet all wishes in ${percent(MET_SHARE)} of ${draws} simulated builds; the nearest do in ${met}.`;
 }
 
 function signed(value: number): string {
-  return `${value > 0 ? '+' : value < 0 ? '−' : '±'}${number(Math.abs(value))}`;
+  if (Math.abs(value) < 5e-4) return '±0';
+  return `${value > 0 ? '+' : '−'}${number(Math.abs(value))}`;
 }
 
-function obstaclesOf(pick: RatedSettings, wishes: Wishes, best: WhatIf | undefined): string[] {
+function obstaclesOf(pick: RatedSettings, wishes: Wishes, draws: number, best: WhatIf | undefined): string[] {
+  if (tooFew(pick, wishes)) {
+    return [
+      `With ${draws} draws the share could be as low as ${percent(pick.metShareLow)} (95 % confidence). Run it again with --draws 200 or more.`,
+    ];
+  }
   const obstacles: string[] = [];
-  const over = 100 * (pick.worstRatio - 1);
-  if (pick.hardestWish === 'frameShare') {
+  const wish = pick.hardestWish;
+  if (wish === 'frameShare') {
     obstacles.push(
       `Even the cheapest settings use ${number(pick.scores.loadPct.value)} % of the frame time; the wish is at most ${number(100 * wishes.frameShare)} %. Lower the frame rate or allow a larger share.`,
     );
   } else {
-    const wish = pick.hardestWish;
+    const held = pick.scores[wish].value;
     obstacles.push(
-      `The ${WISH_WORDS[wish]} stand in the way: 19 of 20 builds stay within ${(1 + over / 100).toPrecision(3)} times the wish of ${wishes[wish]} ${UNITS[wish]}, not within the wish.`,
+      `Hardest to meet is the wish for ${WISH_WORDS[wish]}: at most ${wishes[wish]} ${UNITS[wish]}, expected ${number(held)} with the nearest settings.`,
     );
-    const others = DRAW_WISHES.filter((w) => w !== wish && pick.scores[w].value > wishes[w]);
-    for (const other of others) {
+    for (const other of DRAW_WISHES) {
+      if (other === wish || pick.scores[other].value <= wishes[other]) continue;
       obstacles.push(
-        `The ${WISH_WORDS[other]} also miss the wish: ${number(pick.scores[other].value)} against ${wishes[other]} ${UNITS[other]}.`,
+        `Also missed, ${WISH_WORDS[other]}: ${number(pick.scores[other].value)} against ${wishes[other]} ${UNITS[other]}.`,
       );
     }
   }

@@ -58,6 +58,7 @@ export function warmUpTrace(): Trace {
       grasps: [{ from: 58, to: 85, middleFrame: 67.5, middle: 0.5, direction: 1, arrival: 75 }],
       spikes: span(30, 50),
     },
+    deadShare: 0,
     gestureHalf: 0.05,
   };
 }

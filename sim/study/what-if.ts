@@ -39,7 +39,15 @@ export async function whatIf(job: WhatIfJob, runner: Runner): Promise<WhatIf[]> 
   const changes = buildChanges(job.rig);
   const total = changes.length + 1;
   // By the same rule as for the changes, so that choosing anew is not taken for the change's own merit.
-  const base = await bestOn(job, job.rig, job.candidates, runner);
+  // If nothing fits the frame time, the nearest settings stand for the build as it is.
+  const base =
+    (await bestOn(job, job.rig, job.candidates, runner)) ??
+    (await bestOn(
+      job,
+      { ...job.rig, wishes: { ...job.rig.wishes, frameShare: Infinity } },
+      job.candidates,
+      runner,
+    ));
   if (!base) return [];
   job.onProgress?.(1, total);
   const results: WhatIf[] = [];

@@ -22,6 +22,7 @@ export const WISHED_SCORES: { wish: keyof Wishes; score: ScoreName; factor: numb
   { wish: 'lagMs', score: 'lagMs', factor: 1 },
   { wish: 'falsePerHour', score: 'falsePerHour', factor: 1 },
   { wish: 'stepPct', score: 'stepPct', factor: 1 },
+  { wish: 'endMissPct', score: 'endMissPct', factor: 1 },
   { wish: 'frameShare', score: 'loadPct', factor: 100 },
 ];
 

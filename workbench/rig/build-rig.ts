@@ -112,6 +112,7 @@ export function buildRig(block: RigBlock): Rig {
       falsePerHour: wishes?.falsePerHour ?? base.wishes.falsePerHour,
       frameShare: wishes?.frameShare ?? base.wishes.frameShare,
       stepPct: wishes?.step ?? base.wishes.stepPct,
+      endMissPct: wishes?.endMiss ?? base.wishes.endMissPct,
     },
   };
   for (const name of FINGER_NAMES) {

@@ -123,7 +123,7 @@ export function newRigText({
     '',
     '# What you want of it; percentages are of full closure.',
     'wishes:',
-    ...rows(2, 'wishes', ['jitter', 'lag', 'falsePerHour', 'frameShare', 'step']),
+    ...rows(2, 'wishes', ['jitter', 'lag', 'falsePerHour', 'frameShare', 'step', 'endMiss']),
   ];
   return `${lines.join('\n')}\n`;
 }

@@ -66,6 +66,7 @@ export const rigSchema = strict({
     falsePerHour: quantity('plain', 0, 1e6).optional(),
     frameShare: quantity('share', 0, 1, true).optional(),
     step: quantity('percent', 0, 100, true).optional(),
+    endMiss: quantity('percent', 0, 100, true).optional(),
   }).optional(),
   eachFinger: eachFingerSchema.optional(),
   fingers: mapping({

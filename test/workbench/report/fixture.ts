@@ -14,7 +14,7 @@ import { SCORE_NAMES, SCORES, type ScoreName } from '../../../sim/study/score-na
  * numbers of the right size, so that the report and the terminal text have something to show.
  */
 
-const WISHES = { jitterPct: 0.3, lagMs: 30, falsePerHour: 1, frameShare: 0.6, stepPct: 1.5 };
+const WISHES = { jitterPct: 0.3, lagMs: 30, falsePerHour: 1, frameShare: 0.6, stepPct: 1.5, endMissPct: 3 };
 
 /** Mulberry32: uniform in [0, 1), the same for the same seed. */
 export function seededUniform(seed: number): () => number {

@@ -38,7 +38,7 @@ describe('wishes and scores', () => {
   it('finds the worst ratio of means; a wish of nothing is met only by nothing', () => {
     const zero = Object.fromEntries(Object.keys(result.pick.scores).map((name) => [name, 0]));
     const scores = { ...result.table[0].scores, ...zero, lagMs: 24, jitterPct: 0.1 };
-    const wishes = { jitterPct: 0.2, lagMs: 30, falsePerHour: 0, frameShare: 0.5, stepPct: 1 };
+    const wishes = { jitterPct: 0.2, lagMs: 30, falsePerHour: 0, frameShare: 0.5, stepPct: 1, endMissPct: 3 };
     expect(worstMeanRatio(scores, wishes)).toBeCloseTo(0.8, 12);
     expect(worstMeanRatio({ ...scores, falsePerHour: 0.1 }, wishes)).toBe(Number.POSITIVE_INFINITY);
   });

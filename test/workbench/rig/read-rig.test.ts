@@ -90,7 +90,7 @@ settings:
       },
       gesture: { onClosure: 0.7, offClosure: 0.3, dwellMs: 50 },
       calibrationPoints: 5,
-      wishes: { jitterPct: 0.3, lagMs: 25, falsePerHour: 2, frameShare: 0.4, stepPct: 2 },
+      wishes: { jitterPct: 0.3, lagMs: 25, falsePerHour: 2, frameShare: 0.4, stepPct: 2, endMissPct: 3 },
       settings: {
         oversampling: 8,
         despike: { kind: 'clip', limitPct: 10 },
