@@ -1,0 +1,2 @@
+// Nothing: the package that this stands in for is left out on purpose.
+module.exports = undefined;
