@@ -6,7 +6,11 @@ const { dependencies } = JSON.parse(readFileSync(new URL('./package.json', impor
 
 /** The command line and its worker, for Node 20. Packages stay packages. */
 export default {
-  input: { cli: 'workbench/cli/main.ts', 'draw-worker': 'sim/study/draw-worker.ts' },
+  input: {
+    cli: 'workbench/cli/main.ts',
+    'draw-worker': 'sim/study/draw-worker.ts',
+    'upload-child': 'workbench/serial/load/upload-child.ts',
+  },
   external: (id) =>
     id.startsWith('node:') || Object.keys(dependencies).some((d) => id === d || id.startsWith(`${d}/`)),
   output: {

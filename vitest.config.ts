@@ -1,12 +1,20 @@
 import { defineConfig } from 'vitest/config';
 
+/** Tests that open ports: the serial driver works on a process's main thread only. */
+const ON_PORTS = 'test/**/*.pty.test.ts';
+
 export default defineConfig({
   test: {
-    include: ['test/**/*.test.ts'],
-    // Plain functions in plain modules: nothing leaks from file to file, and starting is five times faster.
-    pool: 'threads',
-    isolate: false,
     testTimeout: 60_000,
     reporters: ['default', './test/count-reporter.ts'],
+    // Plain functions in plain modules: nothing leaks from file to file, and starting is five times faster.
+    isolate: false,
+    projects: [
+      {
+        extends: true,
+        test: { name: 'threads', include: ['test/**/*.test.ts'], exclude: [ON_PORTS], pool: 'threads' },
+      },
+      { extends: true, test: { name: 'ports', include: [ON_PORTS], pool: 'forks' } },
+    ],
   },
 });

@@ -87,6 +87,8 @@ export const RESULT_UNKNOWN_COMMAND = 1;
 export const RESULT_BAD_ARGUMENT = 2;
 export const RESULT_NOT_NOW = 3;
 export const RESULT_FAILED = 4;
+/** What came was no command: wrong length or check; nothing was done. */
+export const RESULT_DAMAGED = 5;
 
 /** One frame taken apart. The meaning of the values and of the joystick bytes depends on the kind. */
 export interface Frame {

@@ -14,6 +14,9 @@ export const esp32C3: BoardFacts = {
   inputOnlyPins: [],
   flashPins: [12, 13, 14, 15, 16, 17],
   usbPins: [18, 19],
+  consolePins: [20, 21],
+  aliasedPins: {},
+  digitalPins: [10, 6, 7, 5, 4, 3, 1, 0],
   pinNotes: {
     2: 'must be high at reset: a string that holds its wiper low there can keep the board from starting',
     5: 'is on ADC2, which the errata list as not working',
@@ -30,6 +33,9 @@ export const esp32C3: BoardFacts = {
     inputOnlyPins: 'from memory: every GPIO has an output driver',
     flashPins: 'from memory of the datasheet',
     usbPins: 'from memory of the datasheet',
+    consolePins: 'from memory of the datasheet: UART0',
+    aliasedPins: 'read in espruino/Espruino c5ff787: none, its one ADC2 input is commented out',
+    digitalPins: 'from memory of the datasheet',
     adcRangeMv: 'datasheet: ±35 mV up to 2500 mV',
     clockHz: 'read in the configuration of espruino/Espruino c5ff787',
     readUs:

@@ -13,6 +13,9 @@ export const esp32S3: BoardFacts = {
   inputOnlyPins: [],
   flashPins: [26, 27, 28, 29, 30, 31, 32],
   usbPins: [19, 20],
+  consolePins: [43, 44],
+  aliasedPins: {},
+  digitalPins: [21, 47, 38, 39, 40, 41, 42, 14, 13, 12, 11, 15, 16, 17, 18],
   pinNotes: {
     3: 'is a strapping pin: take another ADC1 pin first',
     19: 'is a line of the USB port',
@@ -30,6 +33,9 @@ export const esp32S3: BoardFacts = {
     inputOnlyPins: 'from memory: every GPIO has an output driver',
     flashPins: 'from memory of the datasheet; modules with octal memory use 33-37 too',
     usbPins: 'datasheet',
+    consolePins: 'from memory of the datasheet: UART0',
+    aliasedPins: 'read in espruino/Espruino c5ff787: none, it declares no analog pins',
+    digitalPins: 'from memory of the datasheet',
     adcRangeMv:
       'datasheet: ±50 mV up to 2900 mV; the ESP-IDF 4.4 documentation measures up to 950, 1250, 1750, 3100 mV',
     clockHz: 'read in the configuration of espruino/Espruino c5ff787',

@@ -17,6 +17,9 @@ export const esp32: BoardFacts = {
   inputOnlyPins: [34, 35, 36, 37, 38, 39],
   flashPins: [6, 7, 8, 9, 10, 11],
   usbPins: [],
+  consolePins: [1, 3],
+  aliasedPins: { 4: 36, 0: 37, 2: 38, 15: 39, 13: 32, 12: 33, 14: 34, 27: 35 },
+  digitalPins: [18, 19, 21, 22, 23, 25, 26, 27, 13, 14, 16, 17, 4, 33, 32],
   pinNotes: {
     1: 'is the console transmit line',
     3: 'is the console receive line',
@@ -40,6 +43,10 @@ export const esp32: BoardFacts = {
     inputOnlyPins: 'datasheet',
     flashPins: 'datasheet',
     usbPins: 'datasheet: none, the console is a UART',
+    consolePins: 'datasheet: UART0',
+    aliasedPins:
+      'read in espruino/Espruino c5ff787: the board files list eight ADC2 inputs, and the read takes their channel number for one of ADC1',
+    digitalPins: 'datasheet; 16 and 17 last but four, since modules with more memory use them (from memory)',
     adcRangeMv: 'datasheet: suggested ranges of the ESP-IDF documentation',
     clockHz:
       'read in the IDF 3.1 configuration of espruino/Espruino c5ff787; its IDF 4 build sets 160 MHz: there all times are 1.5 times longer',

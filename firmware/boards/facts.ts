@@ -31,6 +31,12 @@ export interface BoardFacts {
   flashPins: number[];
   /** GPIO numbers of the chip's own USB port. */
   usbPins: number[];
+  /** GPIO numbers of the console that the host talks to. */
+  consolePins: number[];
+  /** GPIO numbers that the interpreter's analogRead takes, but reads another pin for: asked pin to read pin. */
+  aliasedPins: { [pin: number]: number };
+  /** GPIO numbers for buttons and select lines, best ones first; all have an output driver and a pull-up. */
+  digitalPins: number[];
   /** What a maker should know of single pins, by GPIO number. */
   pinNotes: { [pin: number]: string };
   /** Range at the interpreter's default attenuation, mV. */
@@ -54,6 +60,9 @@ export type FactName =
   | 'inputOnlyPins'
   | 'flashPins'
   | 'usbPins'
+  | 'consolePins'
+  | 'aliasedPins'
+  | 'digitalPins'
   | 'adcRangeMv'
   | 'clockHz'
   | 'readUs'

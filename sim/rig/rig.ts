@@ -59,6 +59,8 @@ export interface Finger {
   name: FingerName;
   /** GPIO number of the ADC pin. */
   pin: number;
+  /** Input of the rig's multiplexer that the finger hangs on, 0-7; `pin` is then the multiplexer's signal pin. */
+  channel?: number;
   /** Distance of the string from each joint's axis, mm: MCP, PIP, DIP (thumb: CMC, MCP, IP). */
   momentArmsMm: [number, number, number];
   guides: Guide[];
@@ -130,6 +132,27 @@ export interface GestureThresholds {
   dwellMs: number;
 }
 
+/** Two axes, each on an ADC1 pin of its own. */
+export interface Joystick {
+  xPin: number;
+  yPin: number;
+}
+
+/** Pin that measures the potentiometers' supply through a divider. */
+export interface Rail {
+  pin: number;
+  /** Share of the supply at the pin, more than 0 and at most 1. */
+  divider: number;
+}
+
+/** External 8-channel analog multiplexer. */
+export interface Multiplexer {
+  /** Pins of its select lines, the lowest bit first. */
+  selectPins: [number, number, number];
+  /** ADC1 pin on its common line. */
+  signalPin: number;
+}
+
 /** One hand controller, as built or planned. All numbers are in the units their names carry. */
 export interface Rig {
   name: string;
@@ -150,6 +173,11 @@ export interface Rig {
   /** Points of the host's calibration curve: 2 (ends only) to 9. */
   calibrationPoints: number;
   wishes: Wishes;
+  joystick?: Joystick;
+  /** Pins of up to four buttons, each between its pin and ground. */
+  buttons?: number[];
+  rail?: Rail;
+  multiplexer?: Multiplexer;
   /** Chosen settings, once `choose --write` has put them there. */
   settings?: Settings;
 }

@@ -3,7 +3,10 @@ import { formatProblems, TautlineError } from '../../sim/errors.ts';
 import { chooseCommand } from './choose-command.ts';
 import { EXIT } from './exit-code.ts';
 import { explainCommand } from './explain-command.ts';
+import { flashCommand } from './flash-command.ts';
+import { loadCommand } from './load-command.ts';
 import { newCommand } from './new-command.ts';
+import { portsCommand } from './ports-command.ts';
 import { sweepCommand } from './sweep-command.ts';
 import { VERSION } from './version.ts';
 
@@ -13,7 +16,16 @@ export function createProgram(): Command {
     .description('A bench for makers of string-driven hand controllers.')
     .version(VERSION)
     .showHelpAfterError('Run with --help to see what there is.');
-  for (const command of [newCommand(), chooseCommand(), sweepCommand(), explainCommand()]) {
+  const commands = [
+    newCommand(),
+    chooseCommand(),
+    sweepCommand(),
+    explainCommand(),
+    portsCommand(),
+    flashCommand(),
+    loadCommand(),
+  ];
+  for (const command of commands) {
     program.addCommand(command.exitOverride());
   }
   return program.exitOverride();

@@ -1,5 +1,5 @@
 import type { BoardId } from '../../firmware/boards/board.ts';
-import { defaultFinger, defaultRig, noisePreset } from '../../sim/rig/default-rig.ts';
+import { defaultFinger, defaultPin, defaultRig, noisePreset } from '../../sim/rig/default-rig.ts';
 import { DEFAULTS } from '../../sim/rig/defaults.ts';
 import { FINGER_NAMES, type Finger, type FingerName, type NoiseLevels, type Rig } from '../../sim/rig/rig.ts';
 import type { FingerBlock } from './finger-schema.ts';
@@ -58,9 +58,11 @@ function buildFinger(
   name: FingerName,
   board: BoardId,
   each: FingerBlock,
-  own: FingerBlock & { pin: number },
+  own: FingerBlock & { channel?: number | undefined },
+  pin: number,
 ): Finger {
-  const finger = defaultFinger(name, board, own.pin);
+  const finger = defaultFinger(name, board, pin);
+  if (own.channel !== undefined) finger.channel = own.channel;
   layer(finger, each);
   layer(finger, own);
   // Springs last: pulls turn into torque by the radius that this finger ends up with.
@@ -82,6 +84,17 @@ function buildNoise(block: RigBlock['noise']): NoiseLevels {
     wanderCounts: block?.wander ?? base.wanderCounts,
     residue: block?.residue ?? base.residue,
   };
+}
+
+/** What a rig may have beside its strings; nothing of it has a default. */
+function addExtras(rig: Rig, { joystick, buttons, rail, multiplexer }: RigBlock): void {
+  if (joystick) rig.joystick = { xPin: joystick.x, yPin: joystick.y };
+  if (buttons) rig.buttons = buttons;
+  if (rail) rig.rail = { pin: rail.pin, divider: rail.divider };
+  if (multiplexer) {
+    const [low, middle, high] = multiplexer.select;
+    rig.multiplexer = { selectPins: [low!, middle!, high!], signalPin: multiplexer.signal };
+  }
 }
 
 /** A rig from a block that the schema has passed; whatever the block leaves out is the default. */
@@ -117,8 +130,11 @@ export function buildRig(block: RigBlock): Rig {
   };
   for (const name of FINGER_NAMES) {
     const own = block.fingers?.[name];
-    if (own) rig.fingers.push(buildFinger(name, rig.board, block.eachFinger ?? {}, own));
+    if (!own) continue;
+    const pin = own.pin ?? block.multiplexer?.signal ?? defaultPin(rig.board, name);
+    rig.fingers.push(buildFinger(name, rig.board, block.eachFinger ?? {}, own, pin));
   }
+  addExtras(rig, block);
   if (block.settings) rig.settings = settingsFrom(block.settings);
   return rig;
 }

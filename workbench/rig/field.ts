@@ -7,6 +7,8 @@ export interface IssueParams {
   seen?: string;
   expected: string;
   next: string;
+  /** Key beside the missing one that would do in its place. */
+  instead?: string;
 }
 
 /** Adds an issue in our words. */
@@ -48,16 +50,16 @@ export function whole(min: number, max: number, noun = 'a whole number') {
   });
 }
 
+/** What a pin for a string has to be. */
+export const ADC_PIN = 'the GPIO number of an ADC pin, such as 36';
+
 /** A GPIO number, bare or as `GPIO36`. */
-export function pinNumber() {
+export function pinNumber(expected = ADC_PIN) {
   return z.unknown().transform((input, ctx): number => {
     const named = typeof input === 'string' ? /^(?:GPIO|IO) ?(\d{1,2})$/i.exec(input.trim()) : null;
     const pin = named ? Number(named[1]) : input;
     if (typeof pin === 'number' && Number.isInteger(pin) && pin >= 0 && pin <= 99) return pin;
-    return pushIssue(ctx, input, {
-      expected: 'the GPIO number of an ADC pin, such as 36',
-      next: 'write digits only',
-    });
+    return pushIssue(ctx, input, { expected, next: 'write digits only' });
   });
 }
 

@@ -1,5 +1,5 @@
 import { z } from 'zod';
-import { mapping, pinNumber, pushIssue, quantity, whole } from './field.ts';
+import { ADC_PIN, mapping, pinNumber, pushIssue, quantity, whole } from './field.ts';
 import { springFromPulls } from './spring-pulls.ts';
 
 const pull = mapping({
@@ -94,7 +94,25 @@ const shape = {
 
 /** `eachFinger`: no pin, since no two fingers share one. */
 export const eachFingerSchema = mapping(shape);
-/** One entry of `fingers`. */
-export const fingerSchema = mapping({ pin: pinNumber(), ...shape });
+/** One entry of `fingers`: on a pin of its own or on an input of the multiplexer. */
+export const fingerSchema = mapping({
+  pin: pinNumber().optional(),
+  channel: whole(0, 7, 'a multiplexer input').optional(),
+  ...shape,
+}).transform((block, ctx) => {
+  if (block.pin === undefined && block.channel === undefined) {
+    const params = { expected: ADC_PIN, next: 'add "pin"', instead: 'channel' };
+    ctx.issues.push({ code: 'custom', input: block, path: ['pin'], message: ADC_PIN, params });
+  } else if (block.pin !== undefined && block.channel !== undefined) {
+    const expected = 'either a pin or an input of the multiplexer';
+    const params = {
+      seen: `${block.channel}, beside pin ${block.pin}`,
+      expected,
+      next: 'remove one of the two',
+    };
+    ctx.issues.push({ code: 'custom', input: block, path: ['channel'], message: expected, params });
+  }
+  return block;
+});
 
 export type FingerBlock = z.output<typeof eachFingerSchema>;

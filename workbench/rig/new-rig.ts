@@ -1,4 +1,5 @@
 import { BOARD_IDS, type BoardId } from '../../firmware/boards/board.ts';
+import { boardFacts } from '../../firmware/boards/boards.ts';
 import { NOISE_PRESETS } from '../../sim/rig/default-rig.ts';
 import { DEFAULTS, type DefaultPath, explainDefault } from '../../sim/rig/defaults.ts';
 import { FINGER_NAMES } from '../../sim/rig/rig.ts';
@@ -54,6 +55,33 @@ function quoted(text: string): string {
   return /^[A-Za-z][A-Za-z0-9 _().-]*[A-Za-z0-9)]$/.test(text) && !/^(null|true|false)$/i.test(text)
     ? text
     : JSON.stringify(text);
+}
+
+/** What a rig may have beside its strings, commented out, with pins that are free on the board. */
+function extras(board: BoardId): string[] {
+  const { adc1Pins, digitalPins, label } = boardFacts(board);
+  const strings: readonly number[] = DEFAULTS[`finger.pin.${board}`].value;
+  const [x, y, rail] = adc1Pins.filter((pin) => !strings.includes(pin));
+  const digital = digitalPins.filter((pin) => !strings.includes(pin));
+  const comment = (text: string, label: string) => `${`# ${text}`.padEnd(COMMENT_COLUMN)} # ${label}`;
+  const analog =
+    x === undefined || y === undefined || rail === undefined
+      ? [
+          `# (Five strings take all ADC1 pins of the ${label}: a joystick or a rail pin needs the multiplexer.)`,
+        ]
+      : [
+          comment(`joystick: {x: ${x}, y: ${y}}`, 'ADC1 pins of the two axes'),
+          comment(`rail: {pin: ${rail}, divider: 50 %}`, 'supply, measured through two resistors'),
+        ];
+  return [
+    '# What else the build may have.',
+    ...analog,
+    comment(`buttons: [${digital.slice(3, 5).join(', ')}]`, 'up to four, each between its pin and ground'),
+    comment(
+      `multiplexer: {select: [${digital.slice(0, 3).join(', ')}], signal: ${strings[0]}}`,
+      '8 inputs on one pin: a finger then has "channel: 0" to 7 for "pin"',
+    ),
+  ];
 }
 
 /**
@@ -114,6 +142,8 @@ export function newRigText({
     '# The fingers that have a string, each with its ADC pin.',
     'fingers:',
     ...FINGER_NAMES.map((fingerName, index) => `  ${fingerName}: {pin: ${pins[index]}}`),
+    '',
+    ...extras(board),
     '',
     '# A gesture is on above one closure and off below another.',
     'gesture:',

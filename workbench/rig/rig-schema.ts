@@ -1,7 +1,7 @@
 import { z } from 'zod';
 import { BOARD_IDS } from '../../firmware/boards/board.ts';
 import { NOISE_PRESETS } from '../../sim/rig/default-rig.ts';
-import { line, mapping, pushIssue, quantity, strict, whole, word } from './field.ts';
+import { line, mapping, pinNumber, pushIssue, quantity, strict, whole, word } from './field.ts';
 import { eachFingerSchema, fingerSchema } from './finger-schema.ts';
 import { settingsSchema } from './settings-schema.ts';
 
@@ -75,6 +75,13 @@ export const rigSchema = strict({
     middle: fingerSchema.optional(),
     ring: fingerSchema.optional(),
     little: fingerSchema.optional(),
+  }).optional(),
+  joystick: mapping({ x: pinNumber(), y: pinNumber() }).optional(),
+  buttons: z.array(pinNumber('the GPIO number of a pin, such as 18')).min(1).max(4).optional(),
+  rail: mapping({ pin: pinNumber(), divider: quantity('share', 0, 1, true) }).optional(),
+  multiplexer: mapping({
+    select: z.array(pinNumber('the GPIO number of a pin, such as 21')).length(3),
+    signal: pinNumber(),
   }).optional(),
   settings: settingsSchema.optional(),
 });

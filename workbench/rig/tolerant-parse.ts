@@ -1,3 +1,4 @@
+import type { z } from 'zod';
 import { PROBLEM_CAP, type Problem } from '../../sim/errors.ts';
 import { type RigBlock, rigSchema } from './rig-schema.ts';
 import { issueProblems } from './schema-problems.ts';
@@ -35,6 +36,12 @@ function dropKeys(root: Tree, path: YamlPath, keys: string[]): void {
 
 const startsWith = (path: YamlPath, start: YamlPath) => start.every((step, depth) => step === path[depth]);
 
+/** The path of what would do in place of something missing, if there is such a thing. */
+function insteadOf(issue: z.core.$ZodIssue): YamlPath | undefined {
+  const key: unknown = issue.code === 'custom' ? issue.params?.instead : undefined;
+  return typeof key === 'string' ? [...issue.path.slice(0, -1), key] : undefined;
+}
+
 /**
  * Checks a file against the schema and goes on after errors: whatever is wrong is noted and left out, so that
  * the rest can be checked as a whole too.
@@ -51,7 +58,10 @@ export function tolerantParse(source: YamlSource): { block: RigBlock; problems: 
     for (const issue of result.error.issues) {
       const { path } = issue;
       // What is missing only because an earlier round left it out has been told already.
-      const isKnown = before.some((gone) => startsWith(path, gone));
+      const instead = insteadOf(issue);
+      const isKnown = before.some(
+        (gone) => startsWith(path, gone) || (instead !== undefined && startsWith(instead, gone)),
+      );
       if (!isKnown && problems.length <= 10 * PROBLEM_CAP) problems.push(...issueProblems(source, issue));
       if (issue.code === 'unrecognized_keys') dropKeys(value, path, issue.keys);
       else if (!cut.slice(before.length).some((gone) => startsWith(path, gone)))

@@ -1,0 +1,204 @@
+import fc from 'fast-check';
+import { describe, expect, it } from 'vitest';
+import { capturedHigh, capturedLow, closedEnd, hasMoved, openEnd } from '../../../firmware/main/capture.ts';
+import { bounceCount, debounced } from '../../../firmware/main/debounce.ts';
+import { axisByte } from '../../../firmware/main/joystick.ts';
+import { channelAt, selectBit } from '../../../firmware/main/multiplexer.ts';
+import { compensate, railFactor } from '../../../firmware/main/rail.ts';
+import { isTickDue } from '../../../firmware/main/tick-guard.ts';
+import { frozenCount, isFrozen, isOpenWiper, isWildStep } from '../../../firmware/main/wiper-check.ts';
+import { wiperLimits } from '../../../firmware/main/wiper-limits.ts';
+
+function buttonStates(raw: string, steps: number): string {
+  let count = 0;
+  let pressed = 0;
+  return [...raw]
+    .map((level) => {
+      count = bounceCount(count, pressed, Number(level), steps);
+      pressed = debounced(pressed, count, steps);
+      return pressed;
+    })
+    .join('');
+}
+
+describe('a debounced button', () => {
+  // worked by hand: it changes with the n-th equal reading in a row
+  it.each([
+    [1, '0110100', '0110100'],
+    [2, '0110111', '0011111'],
+    [3, '0101011100100011', '0000000111111000'],
+    [3, '000111000', '000001110'],
+    [2, '1010101010', '0000000000'],
+  ])('needs %d steps: %s gives %s', (steps, raw, expected) => {
+    expect(buttonStates(raw, steps)).toBe(expected);
+  });
+
+  it('changes at most once in so many steps, and follows a level that stays', () => {
+    fc.assert(
+      fc.property(fc.array(fc.nat(1), { maxLength: 60 }), fc.integer({ min: 1, max: 6 }), (raw, steps) => {
+        const held = 2 * steps;
+        const states = buttonStates(raw.join('') + '1'.repeat(held) + '0'.repeat(held), steps);
+        const changes = [...states].flatMap((state, i) => (i > 0 && state !== states[i - 1] ? [i] : []));
+        for (let i = 1; i < changes.length; i++)
+          expect(changes[i]! - changes[i - 1]!).toBeGreaterThanOrEqual(steps);
+        expect(states.at(raw.length + held - 1)).toBe('1');
+        expect(states.at(-1)).toBe('0');
+      }),
+    );
+  });
+});
+
+describe('the wiper checks', () => {
+  // 1 kΩ to ground, 10 kΩ, 5.6 kΩ to the supply: at least 1/16.6 of full scale, 246.7 counts of 4096
+  it('take half of the least possible reading for open, and what is no number', () => {
+    const { openBelow } = wiperLimits(4096 / 16.6, 2000, 0.01);
+    expect(openBelow).toBeCloseTo(123.37, 2);
+    expect(isOpenWiper(124, openBelow)).toBe(0);
+    expect(isOpenWiper(123, openBelow)).toBe(1);
+    expect(isOpenWiper(0, openBelow)).toBe(1);
+    expect(isOpenWiper(Number.NaN, openBelow)).toBe(1);
+    expect(isOpenWiper(0, 0)).toBe(0);
+  });
+
+  // closing in 90 ms at minimum jerk peaks at 1.875/0.09 = 20.83 closures a second: 0.2083 of the span in 10 ms
+  it('take a step beyond the fastest finger for wild, either way, whichever end is higher', () => {
+    for (const span of [2000, -2000]) {
+      const { largestStep } = wiperLimits(0, span, 0.01);
+      expect(largestStep).toBeCloseTo(416.67, 2);
+      expect(isWildStep(1416, 1000, largestStep)).toBe(0);
+      expect(isWildStep(1417, 1000, largestStep)).toBe(1);
+      expect(isWildStep(583, 1000, largestStep)).toBe(1);
+      expect(isWildStep(584, 1000, largestStep)).toBe(0);
+    }
+  });
+
+  it('take a channel for frozen that stays the same for some frames while others move', () => {
+    // same, others moved, count after it
+    const frames = [
+      [1, 0, 0],
+      [1, 1, 1],
+      [1, 0, 1],
+      [1, 1, 2],
+      [0, 1, 0],
+      [1, 1, 1],
+    ] as const;
+    let count = 0;
+    for (const [same, moved, expected] of frames) {
+      count = frozenCount(count, same, moved);
+      expect(count).toBe(expected);
+    }
+    expect([isFrozen(19, 20), isFrozen(20, 20)]).toEqual([0, 1]);
+  });
+});
+
+describe('the rail’s compensation', () => {
+  it('brings a sagging rail’s readings back', () => {
+    // a divider by two from 3.3 V and from 3.0 V, converter at 3.3 V full scale
+    const factor = railFactor(0.5, 0.5 * (3.0 / 3.3));
+    expect(factor).toBeCloseTo(1.1, 12);
+    expect(compensate(0.3 * (3.0 / 3.3), factor)).toBeCloseTo(0.3, 12);
+  });
+
+  it.each([0, 0.37, 0.63, 1, Number.NaN])(
+    'leaves readings alone when the rail pin says %d of 0.5',
+    (measured) => {
+      expect(railFactor(0.5, measured)).toBe(1);
+    },
+  );
+});
+
+describe('an axis of the joystick', () => {
+  // low 0.1, centre 0.5, high 0.9, dead 0.02: by hand
+  it.each([
+    [0.1, 0],
+    [0, 0],
+    [0.3, 67],
+    [0.481, 128],
+    [0.5, 128],
+    [0.519, 128],
+    [0.7, 188],
+    [0.9, 255],
+    [1, 255],
+    [Number.NaN, 128],
+  ])('reads %d as %d', (reading, byte) => {
+    expect(axisByte(reading, 0.1, 0.5, 0.9, 0.02)).toBe(byte);
+  });
+
+  it('may be mounted the other way round', () => {
+    expect([0.9, 0.5, 0.1].map((reading) => axisByte(reading, 0.9, 0.5, 0.1, 0.02))).toEqual([0, 128, 255]);
+  });
+
+  it('is a whole number from 0 to 255 that grows with the reading', () => {
+    const share = fc.double({ min: 0, max: 1, noNaN: true });
+    fc.assert(
+      fc.property(share, share, share, fc.double({ min: 0, max: 0.1, noNaN: true }), (a, b, centre, dead) => {
+        const bytes = [Math.min(a, b), Math.max(a, b)].map((r) => axisByte(r, 0, centre, 1, dead));
+        for (const byte of bytes) expect(Number.isInteger(byte) && byte >= 0 && byte <= 255).toBe(true);
+        expect(bytes[1]).toBeGreaterThanOrEqual(bytes[0]!);
+      }),
+    );
+  });
+});
+
+describe('the multiplexer', () => {
+  it('is read in an order in which one line changes at a time', () => {
+    const order = Array.from({ length: 8 }, (_, step) => channelAt(step));
+    // reflected binary code, Gray 1953
+    expect(order).toEqual([0, 1, 3, 2, 6, 7, 5, 4]);
+    const lines = order.map((channel) => [0, 1, 2].map((line) => selectBit(channel, line)));
+    lines.forEach((bits, step) => {
+      const next = lines[(step + 1) % 8]!;
+      expect(bits.filter((bit, line) => bit !== next[line])).toHaveLength(1);
+    });
+    expect(lines[4]).toEqual([0, 1, 1]);
+  });
+});
+
+describe('the guard against catch-up ticks', () => {
+  /** Times of the ticks that are worked on. */
+  function worked(ticks: number[], periodS: number): number[] {
+    let last = Number.NEGATIVE_INFINITY;
+    return ticks.filter((now) => {
+      if (!isTickDue(now, last, periodS)) return false;
+      last = now;
+      return true;
+    });
+  }
+
+  it('drops the ticks that are made up for after a stall', () => {
+    const before = [0, 0.01, 0.02];
+    // a stall of 1 s, then 99 ticks 20 µs apart, then the timer goes on
+    const burst = Array.from({ length: 99 }, (_, i) => 1.02 + i * 20e-6);
+    const after = [1.03, 1.04];
+    expect(worked([...before, ...burst, ...after], 0.01)).toEqual([...before, 1.02, ...after]);
+  });
+
+  it('lets ticks through that are early or late by a little', () => {
+    const ticks = Array.from({ length: 50 }, (_, i) => 0.01 * i + (i % 3) * 0.002);
+    expect(worked(ticks, 0.01)).toEqual(ticks);
+  });
+
+  it('goes on when the clock is set back', () => {
+    expect(worked([100, 100.01, 5, 5.001, 5.01], 0.01)).toEqual([100, 100.01, 5, 5.01]);
+  });
+});
+
+describe('a capture of the ends', () => {
+  it('finds open and closed from a hand that begins open, whichever way the string turns', () => {
+    for (const [readings, open, closed] of [
+      [[0.3, 0.32, 0.8, 0.28, 0.5], 0.28, 0.8],
+      [[0.75, 0.7, 0.2, 0.8, 0.5], 0.8, 0.2],
+    ] as const) {
+      const low = readings.reduce(capturedLow, Number.POSITIVE_INFINITY);
+      const high = readings.reduce(capturedHigh, Number.NEGATIVE_INFINITY);
+      expect(openEnd(readings[0], low, high)).toBe(open);
+      expect(closedEnd(open, low, high)).toBe(closed);
+      expect(hasMoved(low, high, 0.1)).toBe(1);
+    }
+    expect(hasMoved(0.3, 0.39, 0.1)).toBe(0);
+  });
+
+  it('that saw nothing has no ends', () => {
+    expect(hasMoved(Number.POSITIVE_INFINITY, Number.NEGATIVE_INFINITY, 0.1)).toBe(0);
+  });
+});

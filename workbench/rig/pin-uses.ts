@@ -1,0 +1,47 @@
+import type { Rig } from '../../sim/rig/rig.ts';
+import type { YamlPath } from './yaml-source.ts';
+
+/**
+ * What a pin is used for.
+ * - `analog`: it is read as a voltage
+ * - `output`: it drives a line
+ * - `button`: it is read as a level, with its own pull-up
+ */
+export type PinRole = 'analog' | 'output' | 'button';
+
+export interface PinUse {
+  path: YamlPath;
+  /** The path in words. */
+  label: string;
+  pin: number;
+  role: PinRole;
+  /** What owns the pin, for messages about others that want it too. */
+  owner: string;
+}
+
+/** All pins of a rig, in the order in which they are given away. */
+export function pinUses(rig: Rig): PinUse[] {
+  const uses: PinUse[] = [];
+  const add = (role: PinRole, path: YamlPath, pin: number, owner: string) => {
+    const label = path.map((step) => (typeof step === 'number' ? `[${step}]` : `.${String(step)}`)).join('');
+    uses.push({ role, path, pin, owner, label: label.slice(1) });
+  };
+  for (const { name, pin, channel } of rig.fingers) {
+    if (channel === undefined) add('analog', ['fingers', name, 'pin'], pin, `the ${name} finger`);
+  }
+  if (rig.multiplexer) {
+    add('analog', ['multiplexer', 'signal'], rig.multiplexer.signalPin, 'the multiplexer’s signal');
+    rig.multiplexer.selectPins.forEach((pin, line) => {
+      add('output', ['multiplexer', 'select', line], pin, `the multiplexer’s select line ${line}`);
+    });
+  }
+  if (rig.joystick) {
+    add('analog', ['joystick', 'x'], rig.joystick.xPin, 'the joystick’s x axis');
+    add('analog', ['joystick', 'y'], rig.joystick.yPin, 'the joystick’s y axis');
+  }
+  if (rig.rail) add('analog', ['rail', 'pin'], rig.rail.pin, 'the rail');
+  rig.buttons?.forEach((pin, index) => {
+    add('button', ['buttons', index], pin, `button ${index + 1}`);
+  });
+  return uses;
+}
