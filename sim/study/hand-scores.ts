@@ -88,12 +88,15 @@ function raise(out: Float64Array, at: number, value: number): void {
 export const DRAW_WISHES = ['lagMs', 'jitterPct', 'falsePerHour', 'stepPct', 'endMissPct'] as const;
 export type DrawWish = (typeof DRAW_WISHES)[number];
 
+/** So few false gestures are none: one in a hundred years. The wish may be 0, and 0/0 is no ratio. */
+const NONE_PER_HOUR = 1e-6;
+
 /**
  * How far a score is from its wish: 1 = just met, below = better. False gestures span many powers of ten, so
  * beyond the wish each power counts as one.
  */
 export function wishRatio(wish: DrawWish, value: number, wishes: Wishes): number {
-  const ratio = value / wishes[wish];
+  const ratio = value / (wish === 'falsePerHour' ? Math.max(wishes[wish], NONE_PER_HOUR) : wishes[wish]);
   return wish === 'falsePerHour' && ratio > 1 ? 1 + Math.log10(ratio) : ratio;
 }
 

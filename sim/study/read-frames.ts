@@ -77,7 +77,10 @@ export function createReader(rig: Rig, frames: number, rest?: RestNoise): FrameR
   const readS = boardFacts(rig.board).readUs * 1e-6;
   const readSteps = readS / stepS;
   const growth = rig.board === 'esp32' ? ESP32_TOP_GROWTH : 0;
-  const { spikeShare, oddShare, residue } = rig.noise;
+  const { residue } = rig.noise;
+  // A recording brings its own spikes and odd codes.
+  const spikeShare = rest ? 0 : rig.noise.spikeShare;
+  const oddShare = rest ? 0 : rig.noise.oddShare;
   const [leastSpike, mostSpike] = rig.noise.spikeCounts;
   const keep = wanderKeep(periodS);
   const whitePart = Math.sqrt(1 - PICK_UP_SHARE);
@@ -137,10 +140,12 @@ export function createReader(rig: Rig, frames: number, rest?: RestNoise): FrameR
         }
         const place = end - (uniformAt(f, j0, j1) * TICK_JITTER_S) / stepS;
         fillExact(counts, end, place, readSteps, slow, noise, exact);
-        // At most one isolated spike a frame: they are rare.
-        if (spikeShare > 0 && uniformAt(f, s0, s1) < spikeShare * READS) {
-          const at = Math.floor(uniformAt(frames + 2 * f, s0, s1) * READS);
-          exact[at] += spikeCounts(uniformAt(frames + 2 * f + 1, s0, s1), 1, leastSpike, mostSpike);
+        // Isolated spikes are rare: mostly none in a frame, and one draw tells how many.
+        const spikes = spikeShare > 0 ? Math.floor(spikeShare * READS + 1 - uniformAt(f, s0, s1)) : 0;
+        for (let k = 0; k < spikes; k++) {
+          const counter = frames + 2 * (f + k * frames);
+          const at = Math.floor(uniformAt(counter, s0, s1) * READS);
+          exact[at] += spikeCounts(uniformAt(counter + 1, s0, s1), 1, leastSpike, mostSpike);
         }
         toCodes(exact, codes);
         if (oddShare > 0) {
