@@ -75,9 +75,14 @@ function settings(result: ChooseResult): string {
     result.verdict.meets ? 'The chosen settings' : 'The settings that come closest',
     list(settingsSentences(pick.settings)),
     `<p>Short name: <code>${escapeHtml(pick.id)}</code></p>`,
-    paragraph(`To put them into ${rig.file}, type`),
-    `<pre class="wrap">${escapeHtml(writeCommand(result))}</pre>`,
-    paragraph('or write this block into the file yourself, in place of any settings there:'),
+    // Settings that miss the wishes are not written into a rig file by command, only by hand.
+    ...(result.verdict.meets
+      ? [
+          paragraph(`To put them into ${rig.file}, type`),
+          `<pre class="wrap">${escapeHtml(writeCommand(result))}</pre>`,
+          paragraph('or write this block into the file yourself, in place of any settings there:'),
+        ]
+      : [paragraph(`If you want to try them all the same, write this block into ${rig.file}:`)]),
     `<pre>${escapeHtml(settingsYaml(pick.settings))}</pre>`,
     paragraph(
       'The stages run on the board: after a change of settings, load the board program made from this rig file again.',
