@@ -1,4 +1,9 @@
 import { performance } from 'node:perf_hooks';
+import { setFlagsFromString } from 'node:v8';
+import { runInNewContext } from 'node:vm';
+
+setFlagsFromString('--expose-gc');
+const collectGarbage = runInNewContext('gc') as () => void;
 
 /** One way of doing the work of a bench. */
 export interface Contender {
@@ -11,13 +16,15 @@ export interface Contender {
 export type Rates = Map<string, number[]>;
 
 /**
- * Runs contenders by turns, so that a busy moment of the machine hits all of them alike.
+ * Runs contenders by turns, so that a busy moment of the machine hits all of them alike. Each starts with a clean
+ * heap, or it would pay for what the one before it left behind.
  * @param repetitions rounds that are measured; one more goes first and is not counted
  */
 export async function measure(contenders: Contender[], repetitions: number): Promise<Rates> {
   const rates: Rates = new Map(contenders.map(({ impl }) => [impl, []]));
   for (let round = 0; round <= repetitions; round++) {
     for (const { impl, run } of contenders) {
+      collectGarbage();
       const start = performance.now();
       const units = await run();
       const seconds = (performance.now() - start) / 1000;

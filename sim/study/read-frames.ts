@@ -119,7 +119,8 @@ export function createReader(rig: Rig, frames: number, rest?: RestNoise): FrameR
       const [j0, j1] = keys(scenario, seed, STREAM.jitter);
       const [b0, b1] = keys(scenario, seed, STREAM.bursts);
       const [p0, p1] = keys(scenario, seed, STREAM.pickUp);
-      const bursts = burstTimes(job, frames * periodS);
+      // A recording holds whatever the wiper does already.
+      const bursts = rest ? [] : burstTimes(job, frames * periodS);
       const sd = job.sdCounts * wearNoiseFactor(job.usedCycles, job.ratedCycles);
       const testSpike = uniformAt(frames, j0, j1) < 0.5 ? -TEST_SPIKE_COUNTS : TEST_SPIKE_COUNTS;
       let wander = gaussAt(frames, w0, w1);

@@ -4,7 +4,7 @@ export const SCORES = {
     label: 'jitter at rest',
     unit: '% of closure',
     meaning:
-      'standard deviation of the smoothed closure while the finger rests at three places, pooled; worst finger (95th percentile over fingers)',
+      'standard deviation of the smoothed closure while the finger rests at three places, about the mean of each rest, pooled; worst finger (95th percentile over fingers)',
   },
   jitterDeg: {
     label: 'jitter at rest',

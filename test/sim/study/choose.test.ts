@@ -1,4 +1,5 @@
 import { describe, expect, it } from 'vitest';
+import { boardFacts } from '../../../firmware/boards/boards.ts';
 import { defaultRig } from '../../../sim/rig/default-rig.ts';
 import type { Rig } from '../../../sim/rig/rig.ts';
 import { choose } from '../../../sim/study/choose.ts';
@@ -57,6 +58,10 @@ describe('choosing settings', () => {
       for (const { ms } of lagParts) expect(ms).toBeGreaterThanOrEqual(0);
       // Half of 40 ms
       expect(lagParts.map((part) => part.ms)).toContain(20);
+      // The first of n fingers waits until n − 1 others are read.
+      const { readUs } = boardFacts('esp32');
+      const others = result.rig.fingers.length - 1;
+      expect(lagParts[2].ms).toBeCloseTo((others * pick.settings.oversampling * readUs) / 1000, 9);
     }
   });
 

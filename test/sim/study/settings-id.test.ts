@@ -46,5 +46,13 @@ describe('the text form of settings', () => {
         hysteresis: { kind: 'still', widthPct: 0.5 },
       }),
     ).toBe('os8 clip10 adaptive1/30 still0.5');
+    expect(
+      settingsId({
+        oversampling: 32,
+        despike: { kind: 'median' },
+        lowPass: { kind: 'oneEuro', minCutoffHz: 0.5, beta: 3, speedCutoffHz: 1 },
+        hysteresis: { kind: 'none' },
+      }),
+    ).toBe('os32 median oneEuro0.5/3/1');
   });
 });
