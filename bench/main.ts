@@ -32,4 +32,6 @@ if (unknown.length > 0) {
     if (wanted.length > 0 && !wanted.includes(name)) continue;
     print(await bench(name === 'study' ? STUDY_REPETITIONS : REPETITIONS));
   }
+  // The benches themselves keep one processor busy, two where two threads are at work; more is somebody else.
+  process.stderr.write(`load ${loadavg()[0].toFixed(2)} after the end\n`);
 }

@@ -79,6 +79,7 @@ async function run(path: string, options: ChooseOptions): Promise<void> {
         assumptions: assumptionsOf(parsed.rig, parsed.source),
         warnings,
         ...(rest ? { rest } : {}),
+        ...(options.rest === undefined ? {} : { restFile: options.rest }),
         onProgress: (stage, done, total) => progress.show(STAGES[stage], done, total),
       },
       runner,

@@ -33,7 +33,7 @@ function verdict(result: ChooseResult): string {
     wishTable(result),
     ...certaintySentences(result.pick, result.draws).map((sentence) => paragraph(sentence)),
     paragraph(
-      'Expected values are means over the draws, with the interval that holds the mean with 95 % confidence. “Barely” means that this interval reaches beyond the wish.',
+      'Expected values are means over the draws, with the interval that holds the mean with 95 % confidence. “Not always” means that the mean meets the wish, but not 95 % of the builds do.',
       'small',
     ),
     '</section>',

@@ -17,7 +17,8 @@ function handOf(fingers: Metrics[], added = { waitMs: 0, boardMs: 0, fingerReadM
     return row;
   });
   const out = new Float64Array(2 * HAND_SCORES).fill(Number.NaN);
-  combineFingers(rows, [added, added], 0.01, out);
+  const rig = { ...defaultRig(), fingers: defaultRig().fingers.slice(0, fingers.length) };
+  combineFingers(rows, [added, added], rig, out);
   return (name: keyof typeof HAND) => out[HAND_SCORES + HAND[name]];
 }
 
@@ -39,6 +40,18 @@ describe('scores of a hand', () => {
     names.forEach((name, i) => {
       expect(hand(name)).toBeCloseTo(expected[i], 12);
     });
+  });
+
+  it('give jitter as an angle of the base joint: 90° for fingers, 50° for the thumb', () => {
+    // 0.4 % of 50° and 0.3 % of 90°: the finger is worse in degrees, the thumb in %.
+    const hand = handOf([{ jitter: 0.004 }, { jitter: 0.003 }]);
+    expect(hand('jitterDeg')).toBeCloseTo(0.27, 12);
+    expect(hand('jitterPct')).toBeCloseTo(0.4, 12);
+  });
+
+  it('stay no number when a finger has none', () => {
+    expect(handOf([{ jitter: Number.NaN }, { jitter: 0.1 }])('jitterPct')).toBeNaN();
+    expect(handOf([{ jitter: 0.1 }, { jitter: Number.NaN }])('jitterPct')).toBeNaN();
   });
 
   it('take the tracking error over all fingers: errors of 3 % and 4 % are √12.5 %', () => {

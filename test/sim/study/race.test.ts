@@ -154,7 +154,7 @@ describe('giving settings up', () => {
             spring: { ...f.spring, openTorqueMNm: c.openTorqueMNm },
           })),
         };
-        const settings = defaultGrid().filter((_, i) => i % 72 === c.first);
+        const settings = defaultGrid().filter((_, i) => i % 84 === c.first);
         expect(settings.length).toBe(60);
         const draws = 40;
         const numbers = Array.from({ length: draws }, (_, d) => d);

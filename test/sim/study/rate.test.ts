@@ -89,7 +89,9 @@ describe('meeting the wishes', () => {
 
 describe('expected scores', () => {
   it('are means over the draws, with an interval round them', () => {
-    const rows = Array.from({ length: 100 }, (_, d) => row({ lagMs: 10 + (d % 10), jitterPct: 0.2 }));
+    const rows = Array.from({ length: 100 }, (_, d) =>
+      row({ lagMs: 10 + (d % 10), jitterPct: 0.2, jitterDeg: 0.18 }),
+    );
     const { scores } = rate(settings, entryOf(rows), rig, 1, 5);
     expect(scores.lagMs.value).toBeCloseTo(14.5, 12);
     // ± 1.96 standard errors: sd of 0-9 is 2.872, so 0.56
@@ -97,7 +99,6 @@ describe('expected scores', () => {
     expect(scores.lagMs.low).toBeLessThan(14.5 - 0.4);
     expect(scores.lagMs.high).toBeGreaterThan(14.5 + 0.4);
     expect(scores.jitterPct).toMatchObject({ value: expect.closeTo(0.2, 12), low: expect.closeTo(0.2, 12) });
-    // 90° of the base joint over full closure
     expect(scores.jitterDeg.value).toBeCloseTo(0.18, 12);
   });
 });

@@ -11,7 +11,7 @@ const grid = defaultGrid();
 describe('the grid of settings', () => {
   it('has every combination once, each with a text of its own', () => {
     // 1 + 6 exponential + 4·4 one euro + 5·5 adaptive = 48 low-passes
-    expect(grid.length).toBe(5 * 3 * 48 * 6);
+    expect(grid.length).toBe(5 * 3 * 48 * 7);
     expect(new Set(grid.map(settingsId)).size).toBe(grid.length);
     expect(new Set(grid.map((s) => JSON.stringify(s))).size).toBe(grid.length);
   });
