@@ -1,6 +1,6 @@
 import { countsAt } from '../../sim/adc/curve.ts';
 import { sagFactor } from '../../sim/adc/noise.ts';
-import { fullFlexionDeg } from '../../sim/hand/closure.ts';
+import { FULL_FLEXION_DEG } from '../../sim/hand/closure.ts';
 import { tremorDeg } from '../../sim/hand/tremor.ts';
 import { sourceOhm } from '../../sim/pot/divider.ts';
 import { rcKeep, rcRamp } from '../../sim/pot/settling.ts';
@@ -37,10 +37,10 @@ export class FingerWorld {
 
   /** @param timeS time of the step; steps must follow each other */
   update(timeS: number): WorldSample {
-    const { rig, finger, hand, parts, channel, motion, curve, periodS } = this.#scenario;
+    const { rig, hand, parts, channel, motion, curve, periodS } = this.#scenario;
     const closure = closureAt(motion, timeS);
     const tremor = tremorDeg(timeS, TREMOR_DEG, parts.tremorHz, parts.tremorPhaseRad);
-    const askedMm = (closure + tremor / fullFlexionDeg(finger.name)[0]) * parts.fullMm;
+    const askedMm = (closure + tremor / FULL_FLEXION_DEG[0]) * parts.fullMm;
     // The supply is the same all through a frame.
     const frameS = Math.ceil(timeS / periodS - 1e-6) * periodS;
     const supplyV = hand.supplyV * sagFactor(rig.supply.sag, hand.sagPhaseRad, frameS);
@@ -51,7 +51,8 @@ export class FingerWorld {
       this.#pinV = this.#inputV;
     }
     this.#playedMm = play(this.#playedMm, askedMm, channel.playHalfMm);
-    const stringMm = stepSpool(this.#spool, this.#playedMm, this.#stepS, channel.retractMmPerS2);
+    const retract = channel.retractMmPerS2 + channel.retractPerMm * this.#spool.spoolMm;
+    const stringMm = stepSpool(this.#spool, this.#playedMm, this.#stepS, retract);
     const wiper = wiperAt(channel, stringMm);
     const inputV = pinVolts(channel, wiper, supplyV);
     const ohm = sourceOhm(wiper, parts.potOhm, parts.topOhm, parts.bottomOhm, channel.pullDownOhm);

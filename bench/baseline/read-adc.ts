@@ -11,7 +11,7 @@ import {
   wanderScale,
 } from '../../sim/adc/noise.ts';
 import { BURST_JUMP, BURST_S, burstRatePerS, wearNoiseFactor } from '../../sim/pot/wear.ts';
-import { PICK_UP_SHARE, TEST_SPIKE_COUNTS } from '../../sim/study/read-frames.ts';
+import { FRAME_NOISE_COUNTS, PICK_UP_SHARE, TEST_SPIKE_COUNTS } from '../../sim/study/read-frames.ts';
 import { stepsPerFrame } from '../../sim/study/trace-types.ts';
 import { FingerWorld, type WorldSample } from './finger-world.ts';
 import type { Random } from './random.ts';
@@ -36,9 +36,9 @@ export function simulateFinger(scenario: Scenario, oversampling: number, random:
   const readS = boardFacts(rig.board).readUs * 1e-6;
   const growth = rig.board === 'esp32' ? ESP32_TOP_GROWTH : 0;
   const keep = wanderKeep(periodS);
-  const whitePart = Math.sqrt(1 - PICK_UP_SHARE);
-  const pickUpPart = Math.sqrt(PICK_UP_SHARE * (rig.noise.pickUpFactor ?? 1));
+  const pickUpPart = Math.sqrt(1 + PICK_UP_SHARE * ((rig.noise.pickUpFactor ?? 1) - 1));
   const sd = parts.sdCounts * wearNoiseFactor(usedCycles, ratedCycles);
+  const frameSd = Math.min(FRAME_NOISE_COUNTS, sd);
   const bursts = burstTimes(burstRatePerS(usedCycles, ratedCycles), frames * periodS, random);
   const testSpike = random.uniform() < 0.5 ? -TEST_SPIKE_COUNTS : TEST_SPIKE_COUNTS;
   const world = new FingerWorld(scenario, stepS);
@@ -50,7 +50,7 @@ export function simulateFinger(scenario: Scenario, oversampling: number, random:
     const timeS = (f + 1) * periodS;
     const now = samples[samples.length - 1];
     wander = nextWander(wander, keep, random.normal());
-    let slow = wander * wanderScale(now.wiper, rig.noise.wanderCounts) + sd * pickUpPart * random.normal();
+    let slow = wander * wanderScale(now.wiper, rig.noise.wanderCounts) + frameSd * random.normal();
     if (windows.spikes.some((spike) => spike.from === f)) slow += testSpike;
     const inBurst = bursts.some((fromS) => timeS >= fromS && timeS < fromS + BURST_S);
     const endS = timeS - random.uniform() * TICK_JITTER_S;
@@ -59,7 +59,8 @@ export function simulateFinger(scenario: Scenario, oversampling: number, random:
       const atS = endS - j * readS;
       let counts = countsAtTime(samples, atS / stepS - 1) + slow;
       counts += humCounts(rig.noise.humCounts, hand.humHz, hand.humPhaseRad, atS);
-      counts += sdAt(now.counts, sd, growth) * whitePart * random.normal();
+      const readingSd = sdAt(now.counts, sd, growth);
+      counts += Math.sqrt(readingSd ** 2 - frameSd ** 2) * pickUpPart * random.normal();
       if (inBurst) counts += BURST_JUMP * scenario.spanCounts * (2 * random.uniform() - 1);
       const [least, most] = rig.noise.spikeCounts;
       counts += spikeCounts(random.uniform(), rig.noise.spikeShare, least, most);

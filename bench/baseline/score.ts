@@ -14,7 +14,7 @@ const RECOVERED_CLOSURE = 0.02;
 export function scoreOutput(closures: number[], truth: number[], scenario: Scenario): BaselineScores {
   const { windows, rig, periodS } = scenario;
   const gestureHalf = (rig.gesture.onClosure - rig.gesture.offClosure) / 2;
-  const rests = windows.rest.map((span) => aboutMean(cut(closures, span)));
+  const rests = windows.rest.map((span) => aboutLine(cut(closures, span)));
   const all = rests.flat();
   const jitter = Math.sqrt(sum(all.map((v) => v * v)) / all.length);
   return {
@@ -47,9 +47,12 @@ function cut<T>(values: T[], { from, to }: Span): T[] {
   return values.slice(from, to);
 }
 
-function aboutMean(values: number[]): number[] {
-  const middle = mean(values);
-  return values.map((value) => value - middle);
+/** Values about the straight line that fits them best. */
+function aboutLine(values: number[]): number[] {
+  const level = mean(values);
+  const places = values.map((_, i) => i - (values.length - 1) / 2);
+  const slope = sum(values.map((v, i) => v * places[i])) / sum(places.map((p) => p * p));
+  return values.map((value, i) => value - level - slope * places[i]);
 }
 
 /** Frame, with its fraction, at which the output crosses half of the grasp. */
@@ -119,7 +122,7 @@ function falseRate(rests: number[][], jitter: number, half: number, frameRateHz:
     ),
   );
   const expected = jitter > 0 ? togglesPerHour(toggleRate(half, jitter, lag1, 0), frameRateHz) : 0;
-  return Math.max(expected, togglesPerHour(breaks / all.length, frameRateHz));
+  return Math.max(expected, togglesPerHour(breaks / 2 / all.length, frameRateHz));
 }
 
 /** Frames for which the wrong frame keeps the output off. */

@@ -61,7 +61,7 @@ const COMPARED: (keyof typeof METRIC)[] = [
 ];
 
 /** Largest standard error of a comparison that still says something: share of the jitter, frames of lag. */
-const RESOLUTION = { jitter: 0.15, lag: 0.02 };
+const RESOLUTION = { jitter: 0.2, lag: 0.02 };
 
 function comparable(name: keyof typeof METRIC, value: number): number {
   return name === 'falsePerHour' ? Math.log10(1 + value) : value;

@@ -84,9 +84,6 @@ function settings(result: ChooseResult): string {
         ]
       : [paragraph(`If you want to try them all the same, write this block into ${rig.file}:`)]),
     `<pre>${escapeHtml(settingsYaml(pick.settings))}</pre>`,
-    paragraph(
-      'The stages run on the board: after a change of settings, load the board program made from this rig file again.',
-    ),
     '<h3>What else to expect from them</h3>',
     table(
       [{ text: 'Score' }, { text: 'Expected (95 % interval)' }, { text: 'What it says', kind: 'meaning' }],
