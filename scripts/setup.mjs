@@ -2,7 +2,7 @@
 // Run again it sees that nothing has changed and returns at once.
 import { spawnSync } from 'node:child_process';
 import { createHash } from 'node:crypto';
-import { existsSync, mkdirSync, readdirSync, readFileSync, statSync, writeFileSync } from 'node:fs';
+import { existsSync, mkdirSync, readFileSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { fileURLToPath } from 'node:url';
 
@@ -25,14 +25,7 @@ if (!existsSync(stamp) || readFileSync(stamp, 'utf8') !== lock) {
   writeFileSync(stamp, lock);
 }
 
-const newestSource = Math.max(
-  ...['protocol', 'firmware', 'sim', 'workbench'].map(newest),
-  mtime('rollup.config.mjs'),
-);
-if (!existsSync('dist/cli.js') || mtime('dist/cli.js') < newestSource) {
-  console.error('Building ...');
-  await import('./build.mjs');
-}
+await import('./build-if-stale.mjs');
 
 function run(args) {
   // npm tells its own path, which works without a shell on every system.
@@ -49,17 +42,4 @@ function run(args) {
     );
     process.exit(done.status ?? 1);
   }
-}
-
-function mtime(path) {
-  return statSync(path).mtimeMs;
-}
-
-function newest(folder) {
-  return Math.max(
-    0,
-    ...readdirSync(folder, { recursive: true, withFileTypes: true })
-      .filter((entry) => entry.isFile() && entry.name.endsWith('.ts'))
-      .map((entry) => mtime(join(entry.parentPath ?? entry.path, entry.name))),
-  );
 }

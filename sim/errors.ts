@@ -84,8 +84,11 @@ export function formatProblem(problem: Problem): string {
 export function formatProblems(error: unknown): string {
   if (!(error instanceof TautlineError)) return error instanceof Error ? error.message : String(error);
   const lines = error.problems.length > 0 ? error.problems.map(formatProblem) : [error.message];
+  // A place that the message names already is not said twice.
   if (error.problems.length === 0)
-    for (const place of error.places) lines.push(`    at ${formatPlace(place)}`);
+    for (const place of error.places) {
+      if (!error.message.includes(formatPlace(place))) lines.push(`    in ${formatPlace(place)}`);
+    }
   if (error.detail !== '') lines.push(error.detail);
   lines.push(`(${error.code})`);
   return lines.join('\n');

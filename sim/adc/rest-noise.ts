@@ -22,6 +22,7 @@ const LEAST_ROWS = 64;
 
 export interface RestNoise {
   channels: number;
+  channelNames: string[];
   rows: number;
   /** Standard deviation of each channel's recording, counts. */
   sdCounts: Float64Array;
@@ -58,6 +59,7 @@ export function createRestNoise(recording: RestRecording): RestNoise {
   }
   return {
     channels: parts.length,
+    channelNames: recording.channelNames,
     rows,
     sdCounts: Float64Array.from(parts, (part) => part.sd),
     slowAt(channel, frame, framePeriodS, startRow) {

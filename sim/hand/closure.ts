@@ -32,3 +32,8 @@ export function thumbFlexionDeg(closure: number, joint: JointIndex): number {
 export function fullFlexionDeg(finger: FingerName): readonly [number, number, number] {
   return finger === FINGER_NAMES[0] ? FULL_THUMB_FLEXION_DEG : FULL_FLEXION_DEG;
 }
+
+/** Turn of the base joint (MCP) over full closure, deg: what a share of closure is as an angle. */
+export function baseJointDeg(finger: FingerName): number {
+  return finger === FINGER_NAMES[0] ? FULL_THUMB_FLEXION_DEG[1] : FULL_FLEXION_DEG[0];
+}

@@ -43,7 +43,13 @@ export const NOISE_DEFAULTS = {
   'noise.typical.wander': entry(2, 'counts', WANDER, 'assumed', 'a good build; compare the preset noisy'),
   'noise.typical.residue': entry(0, 'share', RESIDUE, 'computed', HELD),
 
-  'noise.noisy.sd': entry(15.4, 'counts', SD, 'measured', `${IDF164}: DevKitC at 3.0 V, 195 readings`),
+  'noise.noisy.sd': entry(
+    15.4,
+    'counts',
+    SD,
+    'assumed',
+    `from ${IDF164}: a DevKitC at 3.0 V, where noise is larger than in mid range`,
+  ),
   'noise.noisy.hum': entry(4, 'counts', HUM, 'assumed', 'breadboard and loose wires'),
   'noise.noisy.humFrequency': entry(50, 'Hz', HUM_HZ, 'assumed', MAINS),
   'noise.noisy.spikeShare': entry(0.002, 'share', SHARE, 'assumed', SPIKES),
@@ -58,7 +64,13 @@ export const NOISE_DEFAULTS = {
   'noise.noisy.wander': entry(8, 'counts', WANDER, 'assumed', `half of ${FADERPUNK}`),
   'noise.noisy.residue': entry(0.01, 'share', RESIDUE, 'assumed', MUX),
 
-  'noise.rough.sd': entry(66.6, 'counts', SD, 'measured', `${IDF164}: Olimex EVB at 1.0 V, 90 readings`),
+  'noise.rough.sd': entry(
+    66.6,
+    'counts',
+    SD,
+    'assumed',
+    `from ${IDF164}: an Olimex EVB at 1.0 V and 0 dB, taken over for 11 dB`,
+  ),
   'noise.rough.hum': entry(8, 'counts', HUM, 'assumed', 'long loose wires next to a mains adapter'),
   'noise.rough.humFrequency': entry(50, 'Hz', HUM_HZ, 'assumed', MAINS),
   'noise.rough.spikeShare': entry(0.005, 'share', SHARE, 'assumed', SPIKES),

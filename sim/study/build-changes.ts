@@ -1,6 +1,8 @@
 import type { Finger, Rig } from '../rig/rig.ts';
 import { spoolRadiusMm } from '../spool/radius.ts';
 import { fullExcursionMm } from '../string/excursion.ts';
+import { largestPullN } from '../string/pull.ts';
+import { willRetract } from '../string/slack.ts';
 import { E24_PAIRS } from './resistor-pairs.ts';
 
 /** One change of a build, with the rig that it makes. */
@@ -42,29 +44,65 @@ function ohms(value: number): string {
   return value >= 1000 ? `${Number((value / 1000).toPrecision(3))}k` : `${Number(value.toPrecision(3))}`;
 }
 
-/** Radius at which full closure takes 80 % of the electrical travel, to a tenth of a millimetre. */
-function fullUseRadiusMm(finger: Finger, rig: Rig): number {
-  const strokeMm = fullExcursionMm(finger, 0) * rig.hand.scale;
-  return Number(spoolRadiusMm(strokeMm, 0.8, finger.potentiometer.electricalTravelDeg).toFixed(1));
+/** String pull at the fingertip beyond which a hand tires, N (assumed; key forces of NUREG-0700 rev. 3). */
+const TIRING_N = 0.75;
+
+function strokeMm(finger: Finger, rig: Rig): number {
+  return fullExcursionMm(finger, 0) * rig.hand.scale;
 }
 
-/** All radii of a rig, each once: `15 mm` or `7.1 / 14.2 mm`. */
-function radii(rig: Rig): string {
-  return `${[...new Set(rig.fingers.map((f) => f.spoolRadiusMm))].sort((a, b) => a - b).join(' / ')} mm`;
+/**
+ * Radius at which full closure takes 80 % of the electrical travel, but no smaller than what keeps the pull at the
+ * fingertip from tiring (or than it is, if it pulls harder already), to a tenth of a millimetre.
+ */
+function betterRadiusMm(finger: Finger, rig: Rig): number {
+  const stroke = strokeMm(finger, rig);
+  const full = spoolRadiusMm(stroke, finger.potentiometer.electricalTravelDeg, 0.8);
+  let radiusMm = Number(full.toFixed(1));
+  const pullN = (mm: number) => largestPullN({ ...finger, spoolRadiusMm: mm }, stroke);
+  while (radiusMm < finger.spoolRadiusMm && pullN(radiusMm) > TIRING_N) {
+    radiusMm = Math.min(finger.spoolRadiusMm, Number((radiusMm + 0.1).toFixed(1)));
+  }
+  return radiusMm;
 }
 
-/** Half as much torque again, but at least what winds a potentiometer back with room to spare (assumed: twice). */
+/** A value a finger, fingers of the same value together: `thumb 13 mm, others 14.2 mm`, or just `15 mm`. */
+function byFinger(rig: Rig, amountOf: (finger: Finger) => number, unit: string): string {
+  const groups = new Map<number, string[]>();
+  for (const finger of rig.fingers) {
+    const value = amountOf(finger);
+    groups.set(value, [...(groups.get(value) ?? []), finger.name]);
+  }
+  if (groups.size === 1) return `${[...groups.keys()][0]} ${unit}`;
+  return [...groups]
+    .map(([value, names]) => `${names.length > 2 ? 'others' : names.join(' and ')} ${value} ${unit}`)
+    .join(', ');
+}
+
+/** Half as much torque again, or what winds a potentiometer back with room to spare (assumed: twice its drag). */
 function betterTorqueMNm(finger: Finger): number {
   const { openTorqueMNm, hysteresis } = finger.spring;
   const needed = (2 * finger.potentiometer.dragMNm) / (1 - hysteresis);
   return Number(Math.max(1.5 * openTorqueMNm, needed).toPrecision(3));
 }
 
+/** The spring turns the potentiometer back. */
+function windsBack(finger: Finger): boolean {
+  const { openTorqueMNm, hysteresis } = finger.spring;
+  return willRetract(openTorqueMNm, hysteresis, finger.potentiometer.dragMNm, 0) > 1;
+}
+
+/** Hardest pull of any finger. */
+function hardestPullN(rig: Rig): number {
+  return Math.max(...rig.fingers.map((finger) => largestPullN(finger, strokeMm(finger, rig))));
+}
+
 /**
  * Single changes worth trying on a rig. Each alters one thing on every finger and leaves the rest, so that its
  * effect is its own.
+ * @param recorded the noise comes from a recording: what another capacitor would do to it is then not known
  */
-export function buildChanges(rig: Rig): BuildChange[] {
+export function buildChanges(rig: Rig, recorded = false): BuildChange[] {
   const first = rig.fingers[0];
   const changes: BuildChange[] = [];
   const each = (alter: (finger: Finger) => Finger): Rig => ({ ...rig, fingers: rig.fingers.map(alter) });
@@ -73,7 +111,8 @@ export function buildChanges(rig: Rig): BuildChange[] {
   };
 
   const { capacitorF, topOhm, bottomOhm, seriesTolerance } = first.wiring;
-  for (const other of capacitorF === 0 ? [100e-9] : [capacitorF * 10, 0]) {
+  const capacitors = capacitorF === 0 ? [100e-9] : [capacitorF * 10, 0];
+  for (const other of recorded ? [] : capacitors) {
     const changed = each((f) => ({ ...f, wiring: { ...f.wiring, capacitorF: other } }));
     const noise = { ...rig.noise, pickUpFactor: pickUpFactor(first, other) };
     add('capacitor at the pin', 'wiring.capacitor', farad(capacitorF), farad(other), { ...changed, noise });
@@ -88,16 +127,17 @@ export function buildChanges(rig: Rig): BuildChange[] {
       each((f) => ({ ...f, wiring: { ...f.wiring, ...pair, seriesTolerance: 0.01 } })),
     );
   }
-  const sized = each((f) => ({ ...f, spoolRadiusMm: fullUseRadiusMm(f, rig) }));
-  add('spool radius', 'spool.radius', radii(rig), `${radii(sized)} (80 % of the travel used)`, sized);
-  const torqueMNm = betterTorqueMNm(first);
-  add(
-    'spring',
-    'spring.openTorque',
-    `${first.spring.openTorqueMNm} mN·m`,
-    `${torqueMNm} mN·m`,
-    each((f) => ({ ...f, spring: { ...f.spring, openTorqueMNm: betterTorqueMNm(f) } })),
-  );
+  const sized = each((f) => ({ ...f, spoolRadiusMm: betterRadiusMm(f, rig) }));
+  const radiusOf = (f: Finger) => f.spoolRadiusMm;
+  const radii = byFinger(sized, radiusOf, 'mm');
+  add('spool radius', 'spool.radius', byFinger(rig, radiusOf, 'mm'), radii, sized);
+  const wound = each((f) => ({ ...f, spring: { ...f.spring, openTorqueMNm: betterTorqueMNm(f) } }));
+  // A stronger spring that tires the hand is no advice.
+  if (hardestPullN(wound) <= Math.max(TIRING_N, 1.05 * hardestPullN(rig)) || !windsBack(first)) {
+    const torqueOf = (f: Finger) => f.spring.openTorqueMNm;
+    const torques = byFinger(wound, torqueOf, 'mN·m');
+    add('spring', 'spring.openTorque', byFinger(rig, torqueOf, 'mN·m'), torques, wound);
+  }
   const half = (f: Finger) => ({ ...f, guides: f.guides.map((g) => ({ ...g, friction: g.friction / 2 })) });
   if (first.guides.some((g) => g.friction > 0)) {
     const friction = Math.max(...first.guides.map((g) => g.friction));

@@ -4,6 +4,7 @@ import { rcKeep, rcRamp } from '../pot/settling.ts';
 import { wiperOfTurn } from '../pot/travel.ts';
 import type { Finger } from '../rig/rig.ts';
 import { spoolInertiaKgM2 } from '../spool/force.ts';
+import { springTorqueMNm } from '../spool/spring.ts';
 import { spoolTurnDeg } from '../spool/winding.ts';
 import { frictionExponent, lostMotionMm } from '../string/capstan.ts';
 import { play } from '../string/play.ts';
@@ -22,8 +23,10 @@ const IMPEDANCE_STEPS = 8;
 export interface Channel {
   /** Half-width of all play between finger and spool, mm: mounting play and half the guides' lost motion. */
   playHalfMm: number;
-  /** What the spool can wind in with, mm/s². */
+  /** What the spool winds in with when the string is in, mm/s² ... */
   retractMmPerS2: number;
+  /** ... and what is added for each mm of string that is out, as the spring is wound further. */
+  retractPerMm: number;
   spoolRadiusMm: number;
   stringDiameterMm: number;
   pullDownOhm: number;
@@ -34,17 +37,24 @@ export interface Channel {
 export function createChannel(finger: Finger, parts: FingerDraw): Channel {
   const { spoolRadiusMm, stringDiameterMm, spring, wiring } = finger;
   const exponent = frictionExponent(finger.guides) * parts.frictionFactor;
-  const tensionN = parts.openTorqueMNm / spoolRadiusMm;
-  return {
-    playHalfMm: finger.playMm + lostMotionMm(tensionN, exponent, finger.anchorNPerMm) / 2,
-    retractMmPerS2: retractAccelerationMmPerS2(
-      parts.openTorqueMNm,
+  const turnsAt = (stringMm: number) => spoolTurnDeg(stringMm, spoolRadiusMm, stringDiameterMm) / 360;
+  const torqueAt = (stringMm: number) =>
+    springTorqueMNm(turnsAt(stringMm), parts.openTorqueMNm, spring.perTurnMNm, 0, 0);
+  // One width of lost motion for the whole stroke: that of its middle.
+  const tensionN = torqueAt(parts.fullMm / 2) / spoolRadiusMm;
+  const retractAt = (stringMm: number) =>
+    retractAccelerationMmPerS2(
+      torqueAt(stringMm),
       spring.hysteresis,
       parts.dragMNm,
       0,
       spoolInertiaKgM2(spoolRadiusMm, SPOOL_WIDTH_MM, SPOOL_DENSITY),
       spoolRadiusMm,
-    ),
+    );
+  return {
+    playHalfMm: finger.playMm + lostMotionMm(tensionN, exponent, finger.anchorNPerMm) / 2,
+    retractMmPerS2: retractAt(0),
+    retractPerMm: (retractAt(parts.fullMm) - retractAt(0)) / parts.fullMm,
     spoolRadiusMm,
     stringDiameterMm,
     pullDownOhm: wiring.pullDownOhm,
@@ -85,7 +95,7 @@ export function follow(
   for (let from = 0; from < string.length; from += CHUNK_STEPS) {
     const to = Math.min(string.length, from + CHUNK_STEPS);
     played = followPlay(channel.playHalfMm, played, string, from, to);
-    followSpool(spool, channel.retractMmPerS2, stepS, string, from, to);
+    followSpool(spool, channel.retractMmPerS2, channel.retractPerMm, stepS, string, from, to);
     followWiper(channel, string, supply, volts, from, to);
     const lastV = volts[to - 1];
     pinV = followCapacitor(channel, string, stepS, inputV, pinV, volts, from, to);
@@ -107,12 +117,15 @@ function followPlay(half: number, before: number, string: Float64Array, from: nu
 function followSpool(
   spool: SlackState,
   retractMmPerS2: number,
+  retractPerMm: number,
   stepS: number,
   string: Float64Array,
   from: number,
   to: number,
 ): void {
-  for (let i = from; i < to; i++) string[i] = stepSpool(spool, string[i], stepS, retractMmPerS2);
+  for (let i = from; i < to; i++) {
+    string[i] = stepSpool(spool, string[i], stepS, retractMmPerS2 + retractPerMm * spool.spoolMm);
+  }
 }
 
 function followWiper(

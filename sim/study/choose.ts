@@ -16,10 +16,8 @@ import { whatIf } from './what-if.ts';
 
 /** Settings told about besides the pick. */
 const RUNNERS_UP = 5;
-/** Settings that every changed build may choose from. */
-const WHAT_IF_CANDIDATES = 48;
 export const DEFAULT_DRAWS = 200;
-const WHAT_IF_DRAWS = 40;
+const WHAT_IF_DRAWS = 32;
 
 export interface ChooseJob {
   rig: Rig;
@@ -28,6 +26,8 @@ export interface ChooseJob {
   version: string;
   seed: number;
   rest?: RestRecording;
+  /** Path of the recording if it was given beside the rig file, for commands that say it again. */
+  restFile?: string;
   /** Builds drawn from the tolerances; 200 if left out. */
   draws?: number;
   /** Settings to choose from; the default grid if left out. */
@@ -67,8 +67,11 @@ export async function choose(job: ChooseJob, runner: Runner): Promise<ChooseResu
   );
   const rated = result.ranking
     .slice(0, RUNNERS_UP + 1)
-    .map((index) => rate(settings[index], result.entries[index], rig, seed, allowedMisses));
+    .map((index) => rate(settings[index], result.entries[index], rig, seed, allowedMisses))
+    // What only shows over all draws together (rare false gestures) may still change the order.
+    .sort((a, b) => a.worstRatio - b.worstRatio);
   const pick = rated[0];
+  const entryOf = (id: string) => result.entries[settings.findIndex((s) => settingsId(s) === id)];
   const points = tradeOff(settings, result);
   const front = paretoFront(
     points.map((p) => p.jitterPct),
@@ -78,14 +81,14 @@ export async function choose(job: ChooseJob, runner: Runner): Promise<ChooseResu
     {
       rig,
       seed,
-      candidates: candidatesOf(settings, result, front),
+      settings: all,
       draws: Math.min(WHAT_IF_DRAWS, draws),
       ...(rest ? { rest } : {}),
       onProgress: (done, total) => job.onProgress?.('what-if', done, total),
     },
     runner,
   );
-  const pictures = exampleOf(rig, rest, seed, medianDraw(result.entries[result.ranking[0]]), pick.settings);
+  const pictures = exampleOf(rig, rest, seed, medianDraw(entryOf(pick.id)), pick.settings);
   return {
     command: 'choose',
     version: job.version,
@@ -103,6 +106,7 @@ export async function choose(job: ChooseJob, runner: Runner): Promise<ChooseResu
     settingsTried: settings.length,
     settingsTooSlow: all.length - fitting.length,
     evaluations: result.evaluations,
+    restFile: job.restFile ?? null,
     wishes: rig.wishes,
     verdict: verdictOf(pick, rig, draws, changes),
     pick,
@@ -137,14 +141,6 @@ function tradeOff(settings: Settings[], result: RaceResult) {
     jitterPct: screened(result.entries[i], HAND.jitterPct),
     lagMs: screened(result.entries[i], HAND.lagMs),
   }));
-}
-
-/** The best, the pick first, and the trade-off's front: a changed build may want more or less smoothing. */
-function candidatesOf(settings: Settings[], result: RaceResult, front: number[]): Settings[] {
-  const step = Math.max(1, Math.floor((2 * front.length) / WHAT_IF_CANDIDATES));
-  const spread = front.filter((_, i) => i % step === 0);
-  const indices = [...result.ranking.slice(0, WHAT_IF_CANDIDATES / 2), ...spread];
-  return [...new Set(indices)].slice(0, WHAT_IF_CANDIDATES).map((i) => settings[i]);
 }
 
 /** The draw whose worst ratio is the median: neither a lucky nor an unlucky build. */

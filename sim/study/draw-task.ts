@@ -34,7 +34,7 @@ export function runDrawTask(task: DrawTask): Float64Array {
       trace = tracer.trace(draw, finger, trace);
       evaluator.scoreAll(trace, rows[finger]);
     });
-    combineFingers(rows, added, 1 / rig.frameRateHz, out.subarray(d * width, (d + 1) * width));
+    combineFingers(rows, added, rig, out.subarray(d * width, (d + 1) * width));
   });
   return out;
 }

@@ -4,6 +4,7 @@ import type { RestRecording, Rig } from '../rig/rig.ts';
 import { createEvaluator } from './evaluate.ts';
 import { METRIC, METRICS } from './metrics.ts';
 import type { ExampleTraces, RestHistogram } from './result.ts';
+import { quantile } from './stats/quantile.ts';
 import { createTracer } from './trace.ts';
 import type { Trace } from './trace-types.ts';
 
@@ -60,7 +61,8 @@ export function exampleOf(
 function histogram(finger: string, trace: Trace, raw: Float64Array, smoothed: Float64Array): RestHistogram {
   const rawRest = residuals(trace, raw);
   const smoothedRest = residuals(trace, smoothed);
-  const reach = Math.max(...rawRest.map(Math.abs), 1e-3);
+  // Rare spikes go into the end bins instead of squeezing everything else into the middle one.
+  const reach = Math.max(1.3 * quantile(rawRest.map(Math.abs), 0.99), 1e-3);
   const width = (2 * reach) / HISTOGRAM_BINS;
   const count = (values: number[]) => {
     const bins = new Array<number>(HISTOGRAM_BINS).fill(0);

@@ -22,6 +22,7 @@ const HYSTERESES: Hysteresis[] = [
   { kind: 'still', widthPct: 2 },
   { kind: 'drag', widthPct: 0.5 },
   { kind: 'drag', widthPct: 1 },
+  { kind: 'step', widthPct: 1 },
 ];
 
 function cross(first: number[], second: number[]): [number, number][] {

@@ -1,6 +1,7 @@
 import { boardFacts } from '../../firmware/boards/boards.ts';
 import { frameCost } from '../../firmware/boards/cost.ts';
 import type { Settings } from '../../firmware/chain/settings.ts';
+import { baseJointDeg } from '../hand/closure.ts';
 import type { Rig, Wishes } from '../rig/rig.ts';
 import { METRIC, METRICS } from './metrics.ts';
 
@@ -15,8 +16,9 @@ export const HAND = {
   stepPct: 6,
   falsePerHour: 7,
   recoveryMs: 8,
+  jitterDeg: 9,
 } as const;
-export const HAND_SCORES = 9;
+export const HAND_SCORES = 10;
 
 /** Delays that come on top of what a trace shows, ms. */
 export interface AddedLag {
@@ -45,13 +47,10 @@ export function addedLag(settings: Settings, rig: Rig): AddedLag {
  * @param added per setting
  * @param out filled: HAND_SCORES numbers per setting
  */
-export function combineFingers(
-  rows: Float64Array[],
-  added: AddedLag[],
-  periodS: number,
-  out: Float64Array,
-): void {
+export function combineFingers(rows: Float64Array[], added: AddedLag[], rig: Rig, out: Float64Array): void {
   const fingers = rows.length;
+  const periodS = 1 / rig.frameRateHz;
+  const degrees = rig.fingers.map((finger) => baseJointDeg(finger.name));
   const frameMs = periodS * 1000;
   for (let s = 0; s < added.length; s++) {
     const { waitMs, boardMs, fingerReadMs } = added[s];
@@ -68,6 +67,7 @@ export function combineFingers(
       lagCorrelation = Math.max(lagCorrelation, row[from + METRIC.lagCorrelation] * frameMs + laterMs);
       squares += row[from + METRIC.squareError];
       raise(out, at + HAND.jitterPct, 100 * row[from + METRIC.jitter]);
+      raise(out, at + HAND.jitterDeg, degrees[i] * row[from + METRIC.jitter]);
       raise(out, at + HAND.overshootPct, 100 * row[from + METRIC.overshoot]);
       raise(out, at + HAND.endMissPct, 100 * row[from + METRIC.endMiss]);
       raise(out, at + HAND.stepPct, 100 * row[from + METRIC.step]);
@@ -81,19 +81,23 @@ export function combineFingers(
 }
 
 function raise(out: Float64Array, at: number, value: number): void {
-  if (value > out[at]) out[at] = value;
+  // A finger without a number leaves the hand without one.
+  if (value > out[at] || Number.isNaN(value)) out[at] = value;
 }
 
 /** Wishes that a draw is measured against, in the order in which ties are broken. */
 export const DRAW_WISHES = ['lagMs', 'jitterPct', 'falsePerHour', 'stepPct', 'endMissPct'] as const;
 export type DrawWish = (typeof DRAW_WISHES)[number];
 
+/** So few false gestures are none: one in a hundred years. The wish may be 0, and 0/0 is no ratio. */
+const NONE_PER_HOUR = 1e-6;
+
 /**
  * How far a score is from its wish: 1 = just met, below = better. False gestures span many powers of ten, so
  * beyond the wish each power counts as one.
  */
 export function wishRatio(wish: DrawWish, value: number, wishes: Wishes): number {
-  const ratio = value / wishes[wish];
+  const ratio = value / (wish === 'falsePerHour' ? Math.max(wishes[wish], NONE_PER_HOUR) : wishes[wish]);
   return wish === 'falsePerHour' && ratio > 1 ? 1 + Math.log10(ratio) : ratio;
 }
 

@@ -6,6 +6,7 @@ export const NOT_MODELLED = [
   'joints that move by themselves: one string gives one closure',
   'temperature, moisture, ageing of parts within the 20 s',
   'differential nonlinearity of the ADC beyond the habit of odd codes',
+  'a wiper that lifts off the track',
   'losses and delays of the link, of the host and of the screen',
   'interrupts and memory clean-up of the interpreter',
 ];

@@ -15,13 +15,9 @@ export const MET_SHARE = 0.95;
 /** ... and the lower 95 % Wilson bound of that share must be at least this. */
 export const MET_SHARE_LOW = 0.9;
 
-/** Angle of the base joint over full closure, deg: what a % of closure is as an angle. */
-const BASE_JOINT_DEG = 90;
-
 /** The value of a score in one draw. */
 export function scoreOf(name: ScoreName, scores: Float64Array, at: number, loadPct: number): number {
   if (name === 'loadPct') return loadPct;
-  if (name === 'jitterDeg') return (scores[at + HAND.jitterPct] * BASE_JOINT_DEG) / 100;
   return scores[at + HAND[name]];
 }
 
@@ -53,32 +49,41 @@ export function rate(
   let met = 0;
   for (let d = 0; d < draws; d++) if (ratios[d] <= 1) met++;
   const interval = wilsonInterval(met, draws, Z_95);
-  const tooSlow = loadPct > 100 * rig.wishes.frameShare;
+  const loadRatio = loadPct / (100 * rig.wishes.frameShare);
+  const hardest = hardestWish(entry, rig.wishes, allowed);
+  // A count in one draw's few seconds cannot show a rare event: over all draws it can.
+  const falseRatio = wishRatio('falsePerHour', values.falsePerHour.value, rig.wishes);
+  const held = {} as Record<keyof Wishes, number>;
+  for (const wish of DRAW_WISHES) held[wish] = heldScore(entry, HAND[wish], allowed);
+  held.frameShare = loadPct / 100;
   return {
     id: settingsId(settings),
     settings,
     scores: values,
     metShare: met / draws,
     metShareLow: interval.low,
-    worstRatio: heldRatio(ratios, draws, allowed),
-    hardestWish: tooSlow ? 'frameShare' : hardestWish(entry, rig.wishes, allowed),
-    meets: met / draws >= MET_SHARE && interval.low >= MET_SHARE_LOW && !tooSlow,
+    worstRatio: loadRatio > 1 ? loadRatio : Math.max(heldRatio(ratios, draws, allowed), falseRatio),
+    hardestWish: loadRatio > 1 ? 'frameShare' : falseRatio > hardest.ratio ? 'falsePerHour' : hardest.wish,
+    held,
+    meets: met / draws >= MET_SHARE && interval.low >= MET_SHARE_LOW && loadRatio <= 1 && falseRatio <= 1,
   };
 }
 
+/** The value that a score keeps to in all draws but the allowed ones. */
+function heldScore(entry: Entry, offset: number, allowed: number): number {
+  return heldRatio(
+    Float64Array.from({ length: entry.draws }, (_, d) => entry.scores[d * HAND_SCORES + offset]),
+    entry.draws,
+    allowed,
+  );
+}
+
 /** The wish with the largest ratio, each taken by itself over the draws. */
-function hardestWish(entry: Entry, wishes: Wishes, allowed: number): keyof Wishes {
-  let hardest: keyof Wishes = DRAW_WISHES[0];
-  let worst = -1;
+function hardestWish(entry: Entry, wishes: Wishes, allowed: number): { wish: keyof Wishes; ratio: number } {
+  let hardest: { wish: keyof Wishes; ratio: number } = { wish: DRAW_WISHES[0], ratio: -1 };
   for (const wish of DRAW_WISHES) {
-    const ratios = Float64Array.from({ length: entry.draws }, (_, d) =>
-      wishRatio(wish, entry.scores[d * HAND_SCORES + HAND[wish]], wishes),
-    );
-    const held = heldRatio(ratios, entry.draws, allowed);
-    if (held > worst) {
-      worst = held;
-      hardest = wish;
-    }
+    const ratio = wishRatio(wish, heldScore(entry, HAND[wish], allowed), wishes);
+    if (ratio > hardest.ratio) hardest = { wish, ratio };
   }
   return hardest;
 }

@@ -26,24 +26,28 @@ const READS = 32;
 const READING_SCALE = 4096;
 /** Size of the wrong frame that recovery is scored on, counts. */
 export const TEST_SPIKE_COUNTS = 600;
-/** Spread of the frame's start about the even tick, s: seen on the interpreter's Linux build (9.999 ms ± 0.08). */
+/** A frame's readings end up to this long before its even tick, s: 9.999 ms ± 0.08 on the interpreter's Linux build. */
 const TICK_JITTER_S = 0.00016;
 
 /** Counter of the recording's first row, above all readings of a trace. */
 const START_ROW_COUNTER = 1 << 21;
 
 /**
- * Share of a reading's variance that does not average away within a frame: the mean of 64 readings kept 0.47 of
- * 1.1 counts (measured, kisel/esp32_adc_test). Taken as pick-up ahead of the capacitor, steady over the 1.2 ms of
- * a frame's readings and new in every frame (assumed).
+ * What stays the same over all readings of a frame and is new in the next, counts sd: the mean of 64 readings kept
+ * 0.47 counts of sd, of which rounding and the readings' own noise explain 0.14 (measured, kisel/esp32_adc_test:
+ * √(0.47² − 0.14²)). Taken as the chip's own, the same for all builds (assumed).
  */
-export const PICK_UP_SHARE = 0.18;
+export const FRAME_NOISE_COUNTS = 0.45;
+
+/** Share of the readings' variance that the wiring picks up ahead of the capacitor (assumed). */
+export const PICK_UP_SHARE = 0.2;
 
 /** What the reader needs to know about one trace. */
 export interface ReadJob {
   scenario: number;
   seed: number;
-  channel: number;
+  /** Channel of the recording that stands for this finger. */
+  restChannel: number;
   /** Noise-free counts at every world step, not held within 0-4095. */
   counts: Float64Array;
   /** The same of the channel read before this one; used only when the rig has residue. */
@@ -77,11 +81,13 @@ export function createReader(rig: Rig, frames: number, rest?: RestNoise): FrameR
   const readS = boardFacts(rig.board).readUs * 1e-6;
   const readSteps = readS / stepS;
   const growth = rig.board === 'esp32' ? ESP32_TOP_GROWTH : 0;
-  const { spikeShare, oddShare, residue } = rig.noise;
+  const { residue } = rig.noise;
+  // A recording brings its own spikes and odd codes.
+  const spikeShare = rest ? 0 : rig.noise.spikeShare;
+  const oddShare = rest ? 0 : rig.noise.oddShare;
   const [leastSpike, mostSpike] = rig.noise.spikeCounts;
   const keep = wanderKeep(periodS);
-  const whitePart = Math.sqrt(1 - PICK_UP_SHARE);
-  const pickUpPart = Math.sqrt(PICK_UP_SHARE * (rig.noise.pickUpFactor ?? 1));
+  const pickUpPart = Math.sqrt(1 + PICK_UP_SHARE * ((rig.noise.pickUpFactor ?? 1) - 1));
   const noise = new Float64Array(READS);
   const exact = new Float64Array(READS);
   const codes = new Float64Array(READS);
@@ -89,11 +95,12 @@ export function createReader(rig: Rig, frames: number, rest?: RestNoise): FrameR
   /** Fills `noise` with what is added to the readings of frame f, the latest first. */
   function fillNoise(job: ReadJob, f: number, sd: number, n0: number, n1: number): void {
     if (rest) {
-      const channel = job.channel % rest.channels;
+      const channel = job.restChannel;
       const startRow = Math.floor(uniformAt(START_ROW_COUNTER, n0, n1) * rest.rows);
       const held = rest.slowAt(channel, f, periodS, startRow);
+      const own = ownPart(rest.sdCounts[channel]);
       for (let j = 0; j < READS; j++) {
-        noise[j] = held + rest.fastAt(channel, uniformAt(f * READS + j, n0, n1));
+        noise[j] = held + own * rest.fastAt(channel, uniformAt(f * READS + j, n0, n1));
       }
       return;
     }
@@ -103,7 +110,7 @@ export function createReader(rig: Rig, frames: number, rest?: RestNoise): FrameR
     const humSlope =
       (hum - humCounts(rig.noise.humCounts, humHz, humPhaseRad, timeS - READS * readS)) / READS;
     fillGauss(noise, f * READS, n0, n1);
-    shapeNoise(noise, sd * whitePart, hum, humSlope);
+    shapeNoise(noise, sd * ownPart(sd) * pickUpPart, hum, humSlope);
   }
 
   return {
@@ -116,19 +123,18 @@ export function createReader(rig: Rig, frames: number, rest?: RestNoise): FrameR
       const [j0, j1] = keys(scenario, seed, STREAM.jitter);
       const [b0, b1] = keys(scenario, seed, STREAM.bursts);
       const [p0, p1] = keys(scenario, seed, STREAM.pickUp);
-      const bursts = burstTimes(job, frames * periodS);
+      // A recording holds whatever the wiper does already.
+      const bursts = rest ? [] : burstTimes(job, frames * periodS);
       const sd = job.sdCounts * wearNoiseFactor(job.usedCycles, job.ratedCycles);
+      const frameSd = Math.min(FRAME_NOISE_COUNTS, rest ? rest.sdCounts[job.restChannel] : sd);
       const testSpike = uniformAt(frames, j0, j1) < 0.5 ? -TEST_SPIKE_COUNTS : TEST_SPIKE_COUNTS;
       let wander = gaussAt(frames, w0, w1);
       for (let f = 0; f < frames; f++) {
         const end = (f + 1) * perFrame - 1;
         fillNoise(job, f, sdAt(counts[end], sd, growth), n0, n1);
         wander = nextWander(wander, keep, gaussAt(f, w0, w1));
-        let slow = 0;
-        if (!rest) {
-          slow = wander * wanderScale(job.wiper[end], rig.noise.wanderCounts);
-          slow += sd * pickUpPart * gaussAt(f, p0, p1);
-        }
+        let slow = frameSd * gaussAt(f, p0, p1);
+        if (!rest) slow += wander * wanderScale(job.wiper[end], rig.noise.wanderCounts);
         if (job.spikeFrames.indexOf(f) >= 0) slow += testSpike;
         if (inBurst(bursts, (f + 1) * periodS)) {
           for (let j = 0; j < READS; j++) {
@@ -137,10 +143,12 @@ export function createReader(rig: Rig, frames: number, rest?: RestNoise): FrameR
         }
         const place = end - (uniformAt(f, j0, j1) * TICK_JITTER_S) / stepS;
         fillExact(counts, end, place, readSteps, slow, noise, exact);
-        // At most one isolated spike a frame: they are rare.
-        if (spikeShare > 0 && uniformAt(f, s0, s1) < spikeShare * READS) {
-          const at = Math.floor(uniformAt(frames + 2 * f, s0, s1) * READS);
-          exact[at] += spikeCounts(uniformAt(frames + 2 * f + 1, s0, s1), 1, leastSpike, mostSpike);
+        // Isolated spikes are rare: mostly none in a frame, and one draw tells how many.
+        const spikes = spikeShare > 0 ? Math.floor(spikeShare * READS + 1 - uniformAt(f, s0, s1)) : 0;
+        for (let k = 0; k < spikes; k++) {
+          const counter = frames + 2 * (f + k * frames);
+          const at = Math.floor(uniformAt(counter, s0, s1) * READS);
+          exact[at] += spikeCounts(uniformAt(counter + 1, s0, s1), 1, leastSpike, mostSpike);
         }
         toCodes(exact, codes);
         if (oddShare > 0) {
@@ -161,6 +169,11 @@ export function createReader(rig: Rig, frames: number, rest?: RestNoise): FrameR
       }
     },
   };
+}
+
+/** Share of a noise's sd that single readings have to themselves, so that with the frame's part it stays the same. */
+function ownPart(sdCounts: number): number {
+  return sdCounts > FRAME_NOISE_COUNTS ? Math.sqrt(1 - (FRAME_NOISE_COUNTS / sdCounts) ** 2) : 0;
 }
 
 // The loops over the readings of one frame: short functions, called often, are compiled best.

@@ -16,9 +16,14 @@ export function createRunner(threads: number): Runner {
   if (threads <= 1) {
     return {
       async run(task) {
-        // Gives way between tasks, so that progress can be shown and an interrupt is heard.
-        await new Promise((resolve) => setImmediate(resolve));
-        return runDrawTask(task);
+        const width = task.settings.length * HAND_SCORES;
+        const all = new Float64Array(task.draws.length * width);
+        for (const [d, draw] of task.draws.entries()) {
+          // Gives way between draws, so that progress can be shown and an interrupt is heard.
+          await new Promise((resolve) => setImmediate(resolve));
+          all.set(runDrawTask({ ...task, draws: [draw] }), d * width);
+        }
+        return all;
       },
       async close() {},
     };

@@ -4,12 +4,13 @@ export const SCORES = {
     label: 'jitter at rest',
     unit: '% of closure',
     meaning:
-      'standard deviation of the smoothed closure while the finger rests at three places, pooled; worst finger (95th percentile over fingers)',
+      'standard deviation of the smoothed closure while the finger rests at three places, about a straight line through each rest, pooled; worst finger (95th percentile over fingers)',
   },
   jitterDeg: {
     label: 'jitter at rest',
     unit: '° of the base joint',
-    meaning: 'the same jitter as an angle of the base joint (MCP), which turns 90° over full closure',
+    meaning:
+      'the jitter as an angle of the base joint (MCP), which turns 90° over full closure, the thumb’s 50°; worst finger',
   },
   lagMs: {
     label: 'lag at fast grasps',

@@ -17,25 +17,25 @@ export function standardMotion(vary: () => number): Motion {
   const segments: Segment[] = [];
   const hold = (durationS: number, mark: Mark) => {
     const to = segments.length > 0 ? segments[segments.length - 1].to : 0;
-    segments.push({ kind: 'hold', to, durationS: durationS * (1 + 0.1 * vary()), mark });
+    segments.push({ kind: 'hold', to, durationS: durationS * (1 + 0.08 * vary()), mark });
   };
   const move = (target: number, durationS: number, mark: Mark) => {
     // The very ends stay exact: they are what the reach of both ends is scored on.
     const to = target === 0 || target === 1 ? target : target + 0.03 * vary();
     segments.push({ kind: 'move', to, durationS, mark });
   };
-  hold(0.8, 'open');
+  hold(0.7, 'open');
   move(1, 0.4, 'none');
-  hold(0.8, 'closed');
+  hold(0.7, 'closed');
   move(0.5, 0.4, 'none');
-  hold(2.4, 'rest');
-  hold(0.8, 'spike');
+  hold(2.6, 'rest');
+  hold(0.7, 'spike');
   move(0.8, 0.3, 'none');
-  hold(2.1, 'rest');
+  hold(2.4, 'rest');
   const slowTo = 0.35 + 0.03 * vary();
-  segments.push({ kind: 'sweep', to: slowTo, durationS: 3, mark: 'slow' });
+  segments.push({ kind: 'sweep', to: slowTo, durationS: 2.6, mark: 'slow' });
   move(0.2, 0.3, 'none');
-  hold(2.1, 'rest');
+  hold(2.4, 'rest');
   for (const durationS of GRASP_DURATIONS_S) {
     move(0.9, durationS, 'grasp');
     hold(0.3, 'partial');

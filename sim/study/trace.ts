@@ -8,7 +8,7 @@ import { type Ends, readingOfWord } from '../../firmware/chain/word-scale.ts';
 import { buildCurveTable, countsAt } from '../adc/curve.ts';
 import { sagFactor } from '../adc/noise.ts';
 import type { RestNoise } from '../adc/rest-noise.ts';
-import { fullFlexionDeg } from '../hand/closure.ts';
+import { FULL_FLEXION_DEG } from '../hand/closure.ts';
 import { fillTremorDeg } from '../hand/tremor.ts';
 import type { Rig } from '../rig/rig.ts';
 import { type Channel, createChannel, follow, pinVolts, wiperAt } from './channel.ts';
@@ -24,6 +24,7 @@ import {
 import { fillClosure } from './motion.ts';
 import { OVERSAMPLINGS } from './plan.ts';
 import { createReader } from './read-frames.ts';
+import { restChannels } from './rest-channels.ts';
 import { STANDARD_LENGTH_S, standardMotion } from './standard-motion.ts';
 import { stepsPerFrame, TABLE_LENGTH, TABLE_STEP_BITS, type Trace } from './trace-types.ts';
 import { windowsOf } from './windows.ts';
@@ -63,6 +64,7 @@ export function createTracer(rig: Rig, seed: number, rest?: RestNoise): Tracer {
     counts: new Float64Array(steps),
     neighbour: new Float64Array(steps),
   };
+  const channels = rest ? restChannels(rest.channelNames, rig).map((c) => c.channel) : [];
   const reader = createReader(rig, frames, rest);
 
   /** The supply is the same for all fingers of a draw; it sags slowly, so once a frame is enough. */
@@ -80,10 +82,16 @@ export function createTracer(rig: Rig, seed: number, rest?: RestNoise): Tracer {
     const channel = createChannel(finger, parts);
     const motion = standardMotion(drawer(scenarioOf(draw, fingerIndex), seed, STREAM.motion));
     fillClosure(motion, stepS, world.closure);
-    const degrees = fullFlexionDeg(finger.name)[0];
     fillTremorDeg(world.string, stepS, TREMOR_DEG, parts.tremorHz, parts.tremorPhaseRad);
     for (let from = 0; from < steps; from += CHUNK_STEPS) {
-      toStringMm(world.closure, parts.fullMm, 1 / degrees, world.string, from, from + CHUNK_STEPS);
+      toStringMm(
+        world.closure,
+        parts.fullMm,
+        1 / FULL_FLEXION_DEG[0],
+        world.string,
+        from,
+        from + CHUNK_STEPS,
+      );
     }
     follow(channel, world.string, world.supply, stepS, counts);
     const curve = buildCurveTable(rig.board, DEFAULT_ATTENUATION_DB, hand.adcGain, 0);
@@ -113,7 +121,7 @@ export function createTracer(rig: Rig, seed: number, rest?: RestNoise): Tracer {
         {
           scenario: scenarioOf(draw, fingerIndex),
           seed,
-          channel: fingerIndex,
+          restChannel: channels[fingerIndex] ?? 0,
           counts: world.counts,
           neighbour: world.neighbour,
           wiper: world.string,

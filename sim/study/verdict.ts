@@ -1,6 +1,6 @@
 import type { Rig, Wishes } from '../rig/rig.ts';
 import { DRAW_WISHES } from './hand-scores.ts';
-import { MET_SHARE } from './rate.ts';
+import { MET_SHARE, MET_SHARE_LOW } from './rate.ts';
 import type { ChooseResult, RatedSettings, WhatIf } from './result.ts';
 
 /** Wishes as people say them. */
@@ -63,7 +63,12 @@ export function verdictOf(
 
 /** Enough draws went well, but there are too few of them to promise anything. */
 function tooFew(pick: RatedSettings, wishes: Wishes): boolean {
-  return pick.metShare >= MET_SHARE && pick.scores.loadPct.value <= 100 * wishes.frameShare;
+  return (
+    pick.metShare >= MET_SHARE &&
+    pick.metShareLow < MET_SHARE_LOW &&
+    pick.worstRatio <= 1 &&
+    pick.scores.loadPct.value <= 100 * wishes.frameShare
+  );
 }
 
 function headlineOf(pick: RatedSettings, wishes: Wishes, draws: number): string {
@@ -93,14 +98,13 @@ function obstaclesOf(pick: RatedSettings, wishes: Wishes, draws: number, best: W
       `Even the cheapest settings use ${number(pick.scores.loadPct.value)} % of the frame time; the wish is at most ${number(100 * wishes.frameShare)} %. Lower the frame rate or allow a larger share.`,
     );
   } else {
-    const held = pick.scores[wish].value;
     obstacles.push(
-      `Hardest to meet is the wish for ${WISH_WORDS[wish]}: at most ${wishes[wish]} ${UNITS[wish]}, expected ${number(held)} with the nearest settings.`,
+      `Hardest to meet is the wish for ${WISH_WORDS[wish]}: at most ${wishes[wish]} ${UNITS[wish]}; with the nearest settings expect ${number(pick.scores[wish].value)}, and up to ${number(pick.held[wish])} in 19 of 20 builds.`,
     );
     for (const other of DRAW_WISHES) {
-      if (other === wish || pick.scores[other].value <= wishes[other]) continue;
+      if (other === wish || pick.held[other] <= wishes[other]) continue;
       obstacles.push(
-        `Also missed, ${WISH_WORDS[other]}: ${number(pick.scores[other].value)} against ${wishes[other]} ${UNITS[other]}.`,
+        `Also missed, ${WISH_WORDS[other]}: up to ${number(pick.held[other])} in 19 of 20 builds against ${wishes[other]} ${UNITS[other]}.`,
       );
     }
   }

@@ -28,8 +28,10 @@ export interface Windows {
   spikes: Span[];
 }
 
-/** Time that the output gets to settle before a rest or an end is scored, s. */
-const SETTLE_S = 0.5;
+/** Time that the output gets to settle before a rest is scored, s: three time constants of a 0.5 Hz filter. */
+const REST_SETTLE_S = 1;
+/** The same before the slow sweep is scored, s. */
+const SWEEP_SETTLE_S = 0.5;
 /** Ends are judged on the last part of the hold. */
 const END_SETTLE_S = 0.4;
 const SPIKE_AFTER_S = 0.1;
@@ -48,10 +50,10 @@ export function windowsOf(motion: Motion, periodS: number, frames: number): Wind
   let from = motion.start;
   motion.segments.forEach((segment, index) => {
     const endS = startS + segment.durationS;
-    if (segment.mark === 'rest') add(windows.rest, startS + SETTLE_S, endS);
+    if (segment.mark === 'rest') add(windows.rest, startS + REST_SETTLE_S, endS);
     if (segment.mark === 'open') add(windows.open, startS + END_SETTLE_S, endS);
     if (segment.mark === 'closed') add(windows.closed, startS + END_SETTLE_S, endS);
-    if (segment.mark === 'slow') add(windows.slow, startS + SETTLE_S, endS);
+    if (segment.mark === 'slow') add(windows.slow, startS + SWEEP_SETTLE_S, endS);
     if (segment.mark === 'spike') add(windows.spikes, startS + SPIKE_AFTER_S, endS);
     if (segment.mark === 'grasp') {
       const hold = motion.segments[index + 1];

@@ -35,7 +35,7 @@ describe('an error for users', () => {
       places: [problem(0, 0)],
       cause: new Error('io'),
     });
-    expect(formatProblems(error)).toBe('changed\n    at a.yaml\nagain\n(rig/changed)');
+    expect(formatProblems(error)).toBe('changed\n    in a.yaml\nagain\n(rig/changed)');
     expect(formatProblems(new Error('plain'))).toBe('plain');
     expect(formatProblems('text')).toBe('text');
     expect((error.cause as Error).message).toBe('io');

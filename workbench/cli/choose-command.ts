@@ -79,13 +79,16 @@ async function run(path: string, options: ChooseOptions): Promise<void> {
         assumptions: assumptionsOf(parsed.rig, parsed.source),
         warnings,
         ...(rest ? { rest } : {}),
+        ...(options.rest === undefined ? {} : { restFile: options.rest }),
         onProgress: (stage, done, total) => progress.show(STAGES[stage], done, total),
       },
       runner,
     );
     progress.stop();
     if (options.report !== undefined) writeOutput(options.report, chooseReport(result));
-    const { table: _, ...plain } = result;
+    const { table: _, ...parts } = result;
+    // The scores of the pick, once more where programs look first.
+    const plain = { ...parts, scores: result.pick.scores };
     process.stdout.write(
       options.json
         ? `${JSON.stringify(plain, null, 2)}\n`

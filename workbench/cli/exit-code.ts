@@ -5,4 +5,8 @@ export const EXIT = {
   no: 1,
   /** Wrong input: a file, an option, a value. */
   input: 2,
+  /** A fault of the program itself; the number that sysexits.h gives to such faults. */
+  fault: 70,
+  /** Stopped with Ctrl-C: 128 + SIGINT, as shells count it. */
+  interrupted: 130,
 } as const;

@@ -1,52 +1,11 @@
-import { Command, CommanderError } from 'commander';
-import { formatProblems, TautlineError } from '../../sim/errors.ts';
-import { chooseCommand } from './choose-command.ts';
-import { EXIT } from './exit-code.ts';
-import { explainCommand } from './explain-command.ts';
-import { flashCommand } from './flash-command.ts';
-import { loadCommand } from './load-command.ts';
-import { newCommand } from './new-command.ts';
-import { portsCommand } from './ports-command.ts';
-import { sweepCommand } from './sweep-command.ts';
-import { VERSION } from './version.ts';
-
-/** Builds the command line. */
-export function createProgram(): Command {
-  const program = new Command('tautline')
-    .description('A bench for makers of string-driven hand controllers.')
-    .version(VERSION)
-    .showHelpAfterError('Run with --help to see what there is.');
-  const commands = [
-    newCommand(),
-    chooseCommand(),
-    sweepCommand(),
-    explainCommand(),
-    portsCommand(),
-    flashCommand(),
-    loadCommand(),
-  ];
-  for (const command of commands) {
-    program.addCommand(command.exitOverride());
-  }
-  return program.exitOverride();
-}
+import { guardProcess } from './guard-process.ts';
+import { run } from './run.ts';
 
 /**
- * Runs a command line and sets the process's exit code.
+ * The program: runs a command line in a process of its own and sets its exit code.
  * @param args arguments after the program's name
  */
 export async function main(args: string[]): Promise<void> {
-  try {
-    await createProgram().parseAsync(args, { from: 'user' });
-  } catch (error) {
-    if (error instanceof CommanderError) {
-      // Commander has told what is wrong already; help and version are no errors.
-      process.exitCode = error.exitCode === 0 ? EXIT.done : EXIT.input;
-    } else if (error instanceof TautlineError) {
-      process.stderr.write(`${formatProblems(error)}\n`);
-      process.exitCode = EXIT.input;
-    } else {
-      throw error;
-    }
-  }
+  guardProcess();
+  await run(args);
 }

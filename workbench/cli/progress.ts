@@ -30,6 +30,8 @@ export function createProgress(quiet: boolean): Progress {
           notTTYSchedule: 5000,
           clearOnComplete: false,
           linewrap: null,
+          // Its own handler would swallow Ctrl-C.
+          gracefulExit: false,
         });
         bar.start(total, done);
       } else {

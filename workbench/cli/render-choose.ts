@@ -103,7 +103,8 @@ function pickBlock(result: ChooseResult, columns: number, colors: Colors): strin
   return [
     `${colors.bold(title)}  ${colors.cyan(plainText(result.pick.id))}`,
     ...settingsSentences(result.pick.settings).flatMap((sentence) => bullet(sentence, columns)),
-    ...command('Into the rig file:', writeCommand(result), columns),
+    // Settings that miss the wishes are not written into a rig file, so nothing is offered.
+    ...(result.verdict.meets ? command('Into the rig file:', writeCommand(result), columns) : []),
   ];
 }
 

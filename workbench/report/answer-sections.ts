@@ -33,7 +33,7 @@ function verdict(result: ChooseResult): string {
     wishTable(result),
     ...certaintySentences(result.pick, result.draws).map((sentence) => paragraph(sentence)),
     paragraph(
-      'Expected values are means over the draws, with the interval that holds the mean with 95 % confidence. “Barely” means that this interval reaches beyond the wish.',
+      'Expected values are means over the draws, with the interval that holds the mean with 95 % confidence. “Not always” means that the mean meets the wish, but not 95 % of the builds do.',
       'small',
     ),
     '</section>',
@@ -75,13 +75,15 @@ function settings(result: ChooseResult): string {
     result.verdict.meets ? 'The chosen settings' : 'The settings that come closest',
     list(settingsSentences(pick.settings)),
     `<p>Short name: <code>${escapeHtml(pick.id)}</code></p>`,
-    paragraph(`To put them into ${rig.file}, type`),
-    `<pre class="wrap">${escapeHtml(writeCommand(result))}</pre>`,
-    paragraph('or write this block into the file yourself, in place of any settings there:'),
+    // Settings that miss the wishes are not written into a rig file by command, only by hand.
+    ...(result.verdict.meets
+      ? [
+          paragraph(`To put them into ${rig.file}, type`),
+          `<pre class="wrap">${escapeHtml(writeCommand(result))}</pre>`,
+          paragraph('or write this block into the file yourself, in place of any settings there:'),
+        ]
+      : [paragraph(`If you want to try them all the same, write this block into ${rig.file}:`)]),
     `<pre>${escapeHtml(settingsYaml(pick.settings))}</pre>`,
-    paragraph(
-      'The stages run on the board: after a change of settings, load the board program made from this rig file again.',
-    ),
     '<h3>What else to expect from them</h3>',
     table(
       [{ text: 'Score' }, { text: 'Expected (95 % interval)' }, { text: 'What it says', kind: 'meaning' }],

@@ -55,7 +55,7 @@ function rest(result: ChooseResult): string {
       'rest',
       (size, id) => restPlot(histogram, size, id),
       { wide: { width: WIDE, height: 420 }, slim: { width: SLIM, height: 400 } },
-      `How far closure strays from its mean while the finger rests. The bar spans one standard deviation (sd) to either side. The two heights have scales of their own.${gain}`,
+      `How far closure strays from its mean while the finger rests; the outermost bars hold everything beyond. The bar spans one standard deviation (sd) to either side. The two heights have scales of their own.${gain}`,
     ),
   );
 }

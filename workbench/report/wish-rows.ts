@@ -3,7 +3,7 @@ import type { ChooseResult, RatedSettings, ScoreValue } from '../../sim/study/re
 import { SCORE_NAMES, SCORES, type ScoreName } from '../../sim/study/score-names.ts';
 import { formatShare, withUnit } from './numbers.ts';
 
-/** How a score stands against its wish, going by its mean over the draws. */
+/** How a score stands against its wish: `close` is met on average but not in 95 % of the draws. */
 export type WishStanding = 'met' | 'close' | 'missed';
 
 export interface WishRow {
@@ -11,6 +11,8 @@ export interface WishRow {
   label: string;
   unit: string;
   value: ScoreValue;
+  /** What 95 % of the draws keep to, in the score's unit. */
+  held: number;
   /** Largest wished value, in the score's unit. */
   wish: number;
   standing: WishStanding;
@@ -31,24 +33,26 @@ export function wishRows(rated: RatedSettings, wishes: Wishes): WishRow[] {
   return WISHED_SCORES.map(({ wish, score, factor }) => {
     const value = rated.scores[score];
     const limit = wishes[wish] * factor;
+    const held = rated.held[wish] * factor;
     return {
       score,
+      held,
       label: SCORES[score].label,
       unit: SCORES[score].unit,
       value,
       wish: limit,
-      standing: standingOf(value, limit),
+      standing: standingOf(value, held, limit),
     };
   });
 }
 
-/** `close`: the mean meets the wish but its interval reaches beyond. */
-export function standingOf(value: ScoreValue, wish: number): WishStanding {
+/** Met needs both: the mean, and what 95 % of the draws keep to. */
+export function standingOf(value: ScoreValue, held: number, wish: number): WishStanding {
   if (!(value.value <= wish)) return 'missed';
-  return value.high <= wish ? 'met' : 'close';
+  return held <= wish ? 'met' : 'close';
 }
 
-export const STANDING_WORDS: Record<WishStanding, string> = { met: 'yes', close: 'barely', missed: 'no' };
+export const STANDING_WORDS: Record<WishStanding, string> = { met: 'yes', close: 'not always', missed: 'no' };
 
 /** Scores that nobody wished anything of. */
 export function otherScores(): ScoreName[] {
@@ -84,7 +88,8 @@ export function worstMeanRatio(scores: Record<ScoreName, number>, wishes: Wishes
 
 /** The command that gives this very answer again. */
 export function repeatCommand(result: ChooseResult): string {
-  return `tautline choose ${shellWord(result.rig.file)} --seed ${result.seed} --draws ${result.draws}`;
+  const rest = result.restFile === null ? '' : ` --rest ${shellWord(result.restFile)}`;
+  return `tautline choose ${shellWord(result.rig.file)} --seed ${result.seed} --draws ${result.draws}${rest}`;
 }
 
 /** The command that puts the chosen settings into the rig file. */

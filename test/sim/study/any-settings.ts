@@ -20,14 +20,14 @@ const lowPass: fc.Arbitrary<LowPass> = fc.oneof(
   fc.constant<LowPass>({ kind: 'none' }),
   // Up to above half the frame rate of 100 Hz, where the filter lets everything through.
   evenly(0.2, 60).map((cutoffHz): LowPass => ({ kind: 'exponential', cutoffHz })),
-  fc
-    .tuple(evenly(0.1, 10), evenly(0, 20), evenly(0.2, 5))
-    .map(([minCutoffHz, beta, speedCutoffHz]): LowPass => ({
+  fc.tuple(evenly(0.1, 10), evenly(0, 20), evenly(0.2, 5)).map(
+    ([minCutoffHz, beta, speedCutoffHz]): LowPass => ({
       kind: 'oneEuro',
       minCutoffHz,
       beta,
       speedCutoffHz,
-    })),
+    }),
+  ),
   fc
     .tuple(evenly(0.1, 10), evenly(0, 300))
     .map(([restCutoffHz, riseHz]): LowPass => ({ kind: 'adaptive', restCutoffHz, riseHz })),

@@ -98,22 +98,31 @@ describe('sweep of many settings', () => {
 
   it('gives a setting the same scores whatever else is in the list, and in whatever order', () => {
     fc.assert(
-      fc.property(fc.integer(), ends, list, fc.infiniteStream(fc.nat()), (seed, [open, closed], settings, picks) => {
-        const trace = wildTrace(seed, open, closed);
-        const together = new Float64Array(settings.length * METRICS);
-        createEvaluator(settings, FRAMES).scoreAll(trace, together);
-        // Some of them, in another order.
-        const order = settings.map((_, i) => i).filter(() => picks.next().value % 3 > 0);
-        order.sort((a, b) => ((a * 7919 + seed) & 63) - ((b * 7919 + seed) & 63));
-        const some = new Float64Array(order.length * METRICS);
-        const evaluator = createEvaluator(order.map((i) => settings[i]), FRAMES);
-        evaluator.scoreAll(trace, some);
-        order.forEach((i, place) => {
-          const here = some.subarray(place * METRICS, (place + 1) * METRICS);
-          const there = together.subarray(i * METRICS, (i + 1) * METRICS);
-          expect(firstDifference(here, there)).toBe(-1);
-        });
-      }),
+      fc.property(
+        fc.integer(),
+        ends,
+        list,
+        fc.infiniteStream(fc.nat()),
+        (seed, [open, closed], settings, picks) => {
+          const trace = wildTrace(seed, open, closed);
+          const together = new Float64Array(settings.length * METRICS);
+          createEvaluator(settings, FRAMES).scoreAll(trace, together);
+          // Some of them, in another order.
+          const order = settings.map((_, i) => i).filter(() => picks.next().value % 3 > 0);
+          order.sort((a, b) => ((a * 7919 + seed) & 63) - ((b * 7919 + seed) & 63));
+          const some = new Float64Array(order.length * METRICS);
+          const evaluator = createEvaluator(
+            order.map((i) => settings[i]),
+            FRAMES,
+          );
+          evaluator.scoreAll(trace, some);
+          order.forEach((i, place) => {
+            const here = some.subarray(place * METRICS, (place + 1) * METRICS);
+            const there = together.subarray(i * METRICS, (i + 1) * METRICS);
+            expect(firstDifference(here, there)).toBe(-1);
+          });
+        },
+      ),
       { numRuns: RUNS },
     );
   });
@@ -131,6 +140,7 @@ describe('sweep of many settings', () => {
         evaluator.scoreAll(second, used);
         expect(firstDifference(used, fresh)).toBe(-1);
         // A trace whose arrays were written over is a new trace.
+        evaluator.scoreAll(first, used);
         first.readings.forEach((values, i) => {
           values.set(second.readings[i]);
         });

@@ -26,11 +26,14 @@ export function madeTrace(closure: ArrayLike<number>, parts: Partial<Trace> = {}
   return {
     frames,
     periodS: 0.01,
-    readings: OVERSAMPLINGS.map((n) => Float64Array.from({ length: frames }, (_, f) => readingOf(closure[f], n))),
+    readings: OVERSAMPLINGS.map((n) =>
+      Float64Array.from({ length: frames }, (_, f) => readingOf(closure[f], n)),
+    ),
     truth: Float64Array.from(closure),
     ends: ENDS,
     closureTable: Float64Array.from({ length: TABLE_LENGTH }, (_, i) => (16 * i - 6553) / 52429),
     windows: NO_WINDOWS,
+    deadShare: 0,
     gestureHalf: 0.05,
     ...parts,
   };

@@ -52,6 +52,7 @@ export function inventedResult(options: { meets?: boolean; seed?: number } = {})
     settingsTried: table.length,
     settingsTooSlow: 41,
     evaluations: 5320,
+    restFile: null,
     wishes,
     verdict: verdictOf(pick, meets),
     pick,
@@ -162,6 +163,14 @@ function rated(row: TableRow, wishes: typeof WISHES, meets: boolean): RatedSetti
     metShareLow: meets ? 0.902 : 0.013,
     worstRatio: cost(row, wishes) * 1.08,
     hardestWish: byLag ? 'lagMs' : 'jitterPct',
+    held: {
+      jitterPct: row.scores.jitterPct * 1.08,
+      lagMs: row.scores.lagMs * 1.02,
+      falsePerHour: row.scores.falsePerHour,
+      stepPct: row.scores.stepPct * 1.05,
+      endMissPct: row.scores.endMissPct,
+      frameShare: row.scores.loadPct / 100,
+    },
     meets,
   };
 }
@@ -217,6 +226,7 @@ function inventedWhatIf(ranked: TableRow[]): WhatIf[] {
       to,
       settings: ranked[index].settings,
       settingsId: ranked[index].id,
+      beforeId: ranked[0].id,
       ratioChange: interval(ratio, halfWidth, ''),
       jitterChangePct: interval(ratio * 0.21, halfWidth * 0.25, '% of closure'),
       lagChangeMs: interval(ratio * 9.3, halfWidth * 8, 'ms'),

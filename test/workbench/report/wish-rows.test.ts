@@ -11,12 +11,13 @@ import { inventedResult } from './fixture.ts';
 describe('wishes and scores', () => {
   const result = inventedResult();
 
-  it('calls a wish met, barely met or missed', () => {
-    expect(standingOf({ value: 8, low: 7, high: 9, unit: '' }, 10)).toBe('met');
-    expect(standingOf({ value: 8, low: 7, high: 10, unit: '' }, 10)).toBe('met');
-    expect(standingOf({ value: 9, low: 8, high: 11, unit: '' }, 10)).toBe('close');
-    expect(standingOf({ value: 11, low: 9, high: 13, unit: '' }, 10)).toBe('missed');
-    expect(standingOf({ value: Number.NaN, low: 0, high: 0, unit: '' }, 10)).toBe('missed');
+  it('calls a wish met, not always met or missed', () => {
+    const eight = { value: 8, low: 7, high: 9, unit: '' };
+    expect(standingOf(eight, 9.5, 10)).toBe('met');
+    expect(standingOf(eight, 10, 10)).toBe('met');
+    expect(standingOf(eight, 10.5, 10)).toBe('close');
+    expect(standingOf({ ...eight, value: 11 }, 9, 10)).toBe('missed');
+    expect(standingOf({ ...eight, value: Number.NaN }, 9, 10)).toBe('missed');
   });
 
   it('compares the frame share wished with the load in percent', () => {
@@ -47,6 +48,9 @@ describe('wishes and scores', () => {
     const rig = { ...result.rig, file: 'my rigs/$left.yaml' };
     expect(repeatCommand({ ...result, rig })).toBe(
       'tautline choose "my rigs/\\$left.yaml" --seed 7 --draws 64',
+    );
+    expect(repeatCommand({ ...result, restFile: 'my rest.csv' })).toBe(
+      'tautline choose examples/lantern-yard.yaml --seed 7 --draws 64 --rest "my rest.csv"',
     );
   });
 });

@@ -1,0 +1,22 @@
+// Bundles the benches as the program itself is bundled, and runs them: npm run bench [-- name ...]
+import { rmSync } from 'node:fs';
+import { fileURLToPath, pathToFileURL } from 'node:url';
+
+const root = fileURLToPath(new URL('..', import.meta.url));
+process.chdir(root);
+const { rollup } = await import('rollup');
+const { default: config } = await import('../rollup.config.mjs');
+// Inside node_modules, where packages are found and nothing else looks.
+const dir = 'node_modules/.tautline-bench';
+rmSync(dir, { recursive: true, force: true });
+const bundle = await rollup({
+  ...config,
+  input: {
+    main: 'bench/main.ts',
+    'study-child': 'bench/study-child.ts',
+    'draw-worker': config.input['draw-worker'],
+  },
+});
+await bundle.write({ ...config.output, dir });
+await bundle.close();
+await import(pathToFileURL(`${root}/${dir}/main.js`).href);
