@@ -16,7 +16,7 @@ describe('the command line', () => {
     const { code, stdout, stderr } = await runHere('--help');
     expect([code, stderr]).toEqual([0, '']);
     const listed = [...stdout.matchAll(/^ {2}([a-z]+) [[<]/gm)].map(([, name]) => name);
-    expect(listed).toEqual(['new', 'choose', 'sweep', 'explain', 'help']);
+    expect(listed).toEqual(['new', 'choose', 'sweep', 'explain', 'ports', 'flash', 'load', 'help']);
   });
 
   it.each(COMMANDS)('explains %s and each of its options', async (command, options) => {
