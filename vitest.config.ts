@@ -6,6 +6,7 @@ const ON_PORTS = 'test/**/*.pty.test.ts';
 export default defineConfig({
   test: {
     testTimeout: 60_000,
+    hookTimeout: 120_000,
     reporters: ['default', './test/count-reporter.ts'],
     // Plain functions in plain modules: nothing leaks from file to file, and starting is five times faster.
     isolate: false,
