@@ -4,6 +4,18 @@ import swc from '@rollup/plugin-swc';
 
 const { dependencies } = JSON.parse(readFileSync(new URL('./package.json', import.meta.url), 'utf8'));
 
+const plugins = [
+  resolve({ extensions: ['.ts', '.js', '.mjs'] }),
+  swc({ swc: { jsc: { parser: { syntax: 'typescript' }, target: 'es2022' } } }),
+];
+
+/** The board's modules as one chunk, which the bundler specialises for a rig. */
+export const board = {
+  input: { board: 'firmware/main/index.ts' },
+  output: { dir: 'dist', format: 'es', entryFileNames: '[name].mjs', sourcemap: true },
+  plugins,
+};
+
 /** The command line and its worker, for Node 20. Packages stay packages. */
 export default {
   input: {
@@ -20,8 +32,5 @@ export default {
     chunkFileNames: '[name].js',
     sourcemap: true,
   },
-  plugins: [
-    resolve({ extensions: ['.ts', '.js', '.mjs'] }),
-    swc({ swc: { jsc: { parser: { syntax: 'typescript' }, target: 'es2022' } } }),
-  ],
+  plugins,
 };

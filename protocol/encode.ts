@@ -53,8 +53,8 @@ export function writeHeader(
   sequence: number,
   timeSteps: number,
 ): void {
-  bytes[SEQUENCE_AT] = sequence;
   words[TIME_WORD] = timeSteps;
+  bytes[SEQUENCE_AT] = sequence;
 }
 
 /**
@@ -88,9 +88,14 @@ export function writeStatus(bytes: Uint8Array, status: number): void {
   bytes[STATUS_AT] = status;
 }
 
+/** Writes the check that belongs to a CRC-32 of the bytes before it, signed or unsigned. */
+export function writeCheckOf(words: Uint16Array, crc: number): void {
+  words[CHECK_WORD] = crc >>> CHECK_SHIFT;
+}
+
 /** Writes the check. Comes last: it covers all other bytes. */
 export function writeCheck(words: Uint16Array, checked: Uint8Array, crc32: Crc32): void {
-  words[CHECK_WORD] = crc32(checked) >>> CHECK_SHIFT;
+  writeCheckOf(words, crc32(checked));
 }
 
 /** Writes all of a frame into the views; the counterpart of decodeFrame. */

@@ -4,7 +4,7 @@ import { join } from 'node:path';
 import { fileURLToPath } from 'node:url';
 
 process.chdir(fileURLToPath(new URL('..', import.meta.url)));
-const sources = ['protocol', 'firmware', 'sim', 'workbench'].map(newest);
+const sources = ['protocol', 'firmware', 'specialise', 'sim', 'workbench'].map(newest);
 if (!existsSync('dist/cli.js') || mtime('dist/cli.js') < Math.max(...sources, mtime('rollup.config.mjs'))) {
   console.error('Building ...');
   await import('./build.mjs');

@@ -6,10 +6,15 @@ import { fileURLToPath } from 'node:url';
 const root = fileURLToPath(new URL('..', import.meta.url));
 process.chdir(root);
 const { rollup } = await import('rollup');
-const { default: config } = await import('../rollup.config.mjs');
-const bundle = await rollup(config);
-const { output } = await bundle.generate(config.output);
-await bundle.close();
+const { default: config, board } = await import('../rollup.config.mjs');
+const output = [...(await generate(board)), ...(await generate(config))];
+
+async function generate(one) {
+  const bundle = await rollup(one);
+  const { output } = await bundle.generate(one.output);
+  await bundle.close();
+  return output;
+}
 
 // Every file is put in place whole, so that a program that starts meanwhile, or a second build, finds no half
 // ones. The command line comes last: its age tells how fresh the build is.

@@ -20,8 +20,8 @@ export function evaluateSettings(scenario: Scenario, settings: Settings, random:
     createLowPass(settings.lowPass, settings.despike, settings.hysteresis, periodS, span),
     createHold(settings.hysteresis, span),
   ];
-  const gain = wordGain(ends, 1);
-  const offset = wordOffset(ends);
+  const gain = wordGain(ends.open, ends.closed, 1);
+  const offset = wordOffset(ends.open, ends.closed);
   const frames = simulateFinger(scenario, settings.oversampling, random);
   const closures = frames.map(({ codes }) => {
     const mean = codes.reduce((sum, code) => sum + code, 0) / codes.length / 4096;

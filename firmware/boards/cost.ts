@@ -46,6 +46,7 @@ export function chainParts(chain: Settings & { fingers: number }): PartCounts {
   if (chain.despike.kind !== 'none') counts[chain.despike.kind] = fingers;
   if (chain.lowPass.kind !== 'none') counts[chain.lowPass.kind] = fingers;
   if (chain.hysteresis.kind !== 'none') counts[chain.hysteresis.kind] = fingers;
+  if ('stillPct' in chain.hysteresis) counts.still = fingers;
   return counts;
 }
 

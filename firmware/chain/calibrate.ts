@@ -19,3 +19,11 @@ export function toWord(level: number, gain: number, offset: number): number {
 export function saturate(word: number): number {
   return word < 0 ? 0 : word > WORD_MAX ? WORD_MAX : word;
 }
+
+/**
+ * Whether a word has left its range. One shift finds both sides: a number below 0 or from 65536 on keeps bits above
+ * the lowest 16, and the 1 that is added makes 65535 one of them. Not for NaN.
+ */
+export function overflows(word: number): boolean {
+  return (word + 1) >> 16 !== 0;
+}

@@ -1,32 +1,50 @@
-import { type FingerState, startFinger, stepFinger } from './finger.ts';
-import { FRAME_RESTART, FRAME_SKIP, frameAction } from './frame-time.ts';
+import { compensate } from './compensate.ts';
+import type { FingerState } from './finger.ts';
+import { putWord, startFinger, stepFinger } from './finger.ts';
 import type { ChainConstants } from './prepare.ts';
 
+/** The fingers of a hand, all lists in the same order. */
+export interface HandChain {
+  fingers: FingerState[];
+  constants: ChainConstants[];
+}
+
 /**
- * One frame of the whole hand.
- * @param fingers states, changed in place
- * @param readings sum of readings per finger; NaN = no valid reading, the finger keeps its last value
- * @param constants per finger, same order
- * @param elapsedS device time since the last used frame, s
- * @param gapS see `frameAction`
- * @returns false when the frame was skipped (its clock did not advance)
+ * One frame of the whole hand. Words of fingers whose output has not changed are not written again.
+ * @param sums one function per finger: sum of the frame's readings, each 0-1, not NaN
+ * @param factor for all sums, where they are compensated at all
+ * @param places index of each finger's word in `words`
  */
 export function stepHand(
-  fingers: FingerState[],
-  readings: ArrayLike<number>,
-  constants: ChainConstants[],
-  elapsedS: number,
-  gapS: number,
-): boolean {
-  const action = frameAction(elapsedS, gapS);
-  if (action === FRAME_SKIP) return false;
-  for (let i = 0; i < fingers.length; i++) {
-    const reading = readings[i];
-    // NaN differs from itself: the only test for it that the interpreter and the host share cheaply.
-    if (reading === reading) {
-      if (action === FRAME_RESTART || fingers[i].started === 0) startFinger(fingers[i], reading);
-      else stepFinger(fingers[i], reading, constants[i]);
-    }
+  hand: HandChain,
+  sums: (() => number)[],
+  isCompensated: boolean,
+  factor: number,
+  words: Uint16Array,
+  places: number[],
+): void {
+  for (let i = 0; i < places.length; i++) {
+    const f = hand.fingers[i];
+    const k = hand.constants[i];
+    if (stepFinger(f, reading(sums[i](), isCompensated, factor), k)) putWord(words, places[i], f, k);
   }
-  return true;
+}
+
+/** Takes the present readings as they are: at the start, and after a gap instead of sliding towards them. */
+export function startHand(
+  hand: HandChain,
+  sums: (() => number)[],
+  isCompensated: boolean,
+  factor: number,
+  words: Uint16Array,
+  places: number[],
+): void {
+  for (let i = 0; i < places.length; i++) {
+    startFinger(hand.fingers[i], reading(sums[i](), isCompensated, factor));
+    putWord(words, places[i], hand.fingers[i], hand.constants[i]);
+  }
+}
+
+function reading(sum: number, isCompensated: boolean, factor: number): number {
+  return isCompensated ? compensate(sum, factor) : sum;
 }

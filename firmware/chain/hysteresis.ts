@@ -7,6 +7,16 @@ export function moves(step: number, bandSquared: number): boolean {
   return step * step > bandSquared;
 }
 
+/** True when the smoothed value lies above a band round the held one. */
+export function isAbove(held: number, level: number, half: number): boolean {
+  return level > held + half;
+}
+
+/** True when the smoothed value lies below a band round the held one. */
+export function isBelow(held: number, level: number, half: number): boolean {
+  return level < held - half;
+}
+
 /**
  * The held value is dragged along by the edges of a band round it: smooth, but half a width behind.
  * @param held output so far
@@ -14,7 +24,7 @@ export function moves(step: number, bandSquared: number): boolean {
  * @param half half the band's width, >= 0
  */
 export function drag(held: number, level: number, half: number): number {
-  return level > held + half ? level - half : level < held - half ? level + half : held;
+  return isAbove(held, level, half) ? level - half : isBelow(held, level, half) ? level + half : held;
 }
 
 /**
@@ -24,5 +34,5 @@ export function drag(held: number, level: number, half: number): number {
  * @param half half the band's width, >= 0
  */
 export function jump(held: number, level: number, half: number): number {
-  return level > held + half || level < held - half ? level : held;
+  return isAbove(held, level, half) || isBelow(held, level, half) ? level : held;
 }

@@ -30,12 +30,15 @@ export type LowPass =
  * - `still`: readings within ± half the width of the smoothed value do not change it (merged with the filter)
  * - `drag`: the output is dragged along by the band's edges (smooth, lags by half the width)
  * - `step`: the output jumps to the smoothed value once that is more than half the width away
+ *
+ * `stillPct` gives a drag or step band a still band of this full width before the low-pass: it spares the board the
+ * stages behind it while the finger rests.
  */
 export type Hysteresis =
   | { kind: 'none' }
   | { kind: 'still'; widthPct: number }
-  | { kind: 'drag'; widthPct: number }
-  | { kind: 'step'; widthPct: number };
+  | { kind: 'drag'; widthPct: number; stillPct?: number }
+  | { kind: 'step'; widthPct: number; stillPct?: number };
 
 /** All that `choose` chooses: the signal chain of every finger, in Hz, seconds and % of full closure. */
 export interface Settings {

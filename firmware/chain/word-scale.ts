@@ -1,4 +1,4 @@
-// Host only: gain and offset of the board's straight line, and the way back from a word to a reading.
+// Gain and offset of the board's straight line, and the way back from a word to a reading.
 import { TRAVEL_CLOSED_WORD, TRAVEL_OPEN_WORD } from '../../protocol/frame.ts';
 
 /** Two captured ends of one finger as mean readings of 0-1 (counts / 4096); closed may be below open. */
@@ -9,14 +9,14 @@ export interface Ends {
 
 const WORDS = TRAVEL_CLOSED_WORD - TRAVEL_OPEN_WORD;
 
-/** Words per unit of the summed reading. */
-export function wordGain(ends: Ends, oversampling: number): number {
-  return WORDS / ((ends.closed - ends.open) * oversampling);
+/** Words per unit of the summed reading. Both ends 0-1. */
+export function wordGain(open: number, closed: number, oversampling: number): number {
+  return WORDS / ((closed - open) * oversampling);
 }
 
 /** Word at a summed reading of 0; half a word is added because the store drops the fraction. */
-export function wordOffset(ends: Ends): number {
-  return TRAVEL_OPEN_WORD + 0.5 - (ends.open * WORDS) / (ends.closed - ends.open);
+export function wordOffset(open: number, closed: number): number {
+  return TRAVEL_OPEN_WORD + 0.5 - (open * WORDS) / (closed - open);
 }
 
 /** Mean reading (0-1) that a word stands for. */

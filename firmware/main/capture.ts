@@ -12,8 +12,8 @@ export function capturedHigh(high: number, reading: number): number {
  * Whether a finger moved far enough in a capture to have new ends.
  * @param leastSpan in readings; a tenth of full scale is far above noise and below every useful build (assumed)
  */
-export function hasMoved(low: number, high: number, leastSpan: number): number {
-  return high - low >= leastSpan ? 1 : 0;
+export function hasMoved(low: number, high: number, leastSpan: number): boolean {
+  return high - low >= leastSpan;
 }
 
 /**

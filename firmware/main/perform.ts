@@ -77,7 +77,7 @@ function getHalf(command: Command, actions: BoardActions, views: NumberViews, re
   return RESULT_DONE;
 }
 
-function setNumber(command: Command, actions: BoardActions): number {
+function doSet(command: Command, actions: BoardActions): number {
   // infinity and NaN would stay in the filters' state for good
   if (command.value - command.value !== 0 || command.subject >= VALUE_COUNT) return RESULT_BAD_ARGUMENT;
   return actions.setNumber(command.subject, command.index, command.value) ? RESULT_DONE : RESULT_BAD_ARGUMENT;
@@ -100,7 +100,7 @@ function isFinger(subject: number): boolean {
 export function perform(command: Command, actions: BoardActions, views: NumberViews, reply: Reply): number {
   const code = command.code;
   const subject = command.subject;
-  if (code === COMMAND_SET) return setNumber(command, actions);
+  if (code === COMMAND_SET) return doSet(command, actions);
   if (code === COMMAND_GET) return getHalf(command, actions, views, reply);
   if (code === COMMAND_VERSION) return answerNumber(reply, actions.version(subject));
   if (code === COMMAND_COUNTER) return answerNumber(reply, actions.counter(subject));

@@ -1,3 +1,5 @@
+import type { Program } from './program.ts';
+
 /** Share of the nominal rail by which it may be off; beyond that the reading of the rail itself is doubted. Assumed. */
 export const RAIL_TOLERANCE = 0.25;
 
@@ -14,7 +16,8 @@ export function railFactor(nominal: number, measured: number): number {
     : 1;
 }
 
-/** A reading as it would be at the nominal rail. */
-export function compensate(reading: number, factor: number): number {
-  return reading * factor;
+/** Factor of this frame, from the rail's own readings; 1 without a rail pin. */
+export function railFactorNow(p: Program): number {
+  if (p.build.railNominal > 0) return railFactor(p.build.railNominal, p.io.railSum() / p.build.oversampling);
+  return 1;
 }

@@ -15,11 +15,22 @@ export function createReply(): Reply {
 }
 
 /** Writes the five values of a reply frame; header, flags and check are written as for every frame. */
-export function writeReply(words: Uint16Array, reply: Reply): void {
-  const low = reply.answer % 65536;
-  writeValue(words, 0, reply.command);
-  writeValue(words, 1, reply.result);
+export function writeReplyValues(
+  words: Uint16Array,
+  command: number,
+  result: number,
+  answer: number,
+  tag: number,
+): void {
+  const low = answer % 65536;
+  writeValue(words, 0, command);
+  writeValue(words, 1, result);
   writeValue(words, 2, low);
-  writeValue(words, 3, (reply.answer - low) / 65536);
-  writeValue(words, 4, reply.tag);
+  writeValue(words, 3, (answer - low) / 65536);
+  writeValue(words, 4, tag);
+}
+
+/** The same, from a reply. */
+export function writeReply(words: Uint16Array, reply: Reply): void {
+  writeReplyValues(words, reply.command, reply.result, reply.answer, reply.tag);
 }

@@ -78,8 +78,8 @@ export function createEvaluator(settings: Settings[], frames: number): Evaluator
   function visit(block: Block, trace: Trace, each: (index: number, squareError: number) => void): void {
     const oversampling = OVERSAMPLINGS[block.oversampling];
     const span = Math.abs(trace.ends.closed - trace.ends.open) * oversampling;
-    const gain = wordGain(trace.ends, oversampling);
-    const offset = wordOffset(trace.ends);
+    const gain = wordGain(trace.ends.open, trace.ends.closed, oversampling);
+    const offset = wordOffset(trace.ends.open, trace.ends.closed);
     for (let i = 0; i < block.lanes.length; i++) {
       for (const { index, hold, widthPct } of block.lanes[i].members) {
         const at = i * lanes.stride;

@@ -6,7 +6,7 @@ import {
   restBase,
   smoothingGain,
 } from '../../firmware/chain/constants.ts';
-import { NO_LIMIT } from '../../firmware/chain/prepare.ts';
+import { NO_LIMIT, stillPct } from '../../firmware/chain/prepare.ts';
 import type { LowPass, Oversampling, Settings } from '../../firmware/chain/settings.ts';
 import { LANES } from './lanes.ts';
 
@@ -48,7 +48,7 @@ export function planOf(settings: Settings[]): Block[] {
     const { despike, lowPass, hysteresis } = s;
     const groupKey = JSON.stringify([s.oversampling, despike.kind === 'median', lowPass.kind]);
     const limitPct = despike.kind === 'clip' ? despike.limitPct : 0;
-    const bandPct = hysteresis.kind === 'still' ? hysteresis.widthPct : 0;
+    const bandPct = stillPct(hysteresis);
     const laneKey = JSON.stringify([limitPct, bandPct, lowPass]);
     const group = groups.get(groupKey) ?? new Map<string, Lane>();
     groups.set(groupKey, group);

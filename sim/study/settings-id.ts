@@ -15,5 +15,6 @@ export function settingsId(settings: Settings): string {
   }
   if (lowPass.kind === 'adaptive') parts.push(`adaptive${lowPass.restCutoffHz}/${lowPass.riseHz}`);
   if (hysteresis.kind !== 'none') parts.push(`${hysteresis.kind}${hysteresis.widthPct}`);
+  if ('stillPct' in hysteresis) parts.push(`still${hysteresis.stillPct}`);
   return parts.join(' ');
 }

@@ -25,6 +25,7 @@ export function settingsLine(settings: Settings): string {
   if (lowPass.kind === 'adaptive')
     parts.push(`adaptive ${hertz(lowPass.restCutoffHz)} rising ${hertz(lowPass.riseHz)}`);
   if (hysteresis.kind !== 'none') parts.push(`${hysteresis.kind} band ${percent(hysteresis.widthPct)}`);
+  if ('stillPct' in hysteresis) parts.push(`still within ${percent(hysteresis.stillPct)}`);
   return parts.join(', ');
 }
 
@@ -74,10 +75,16 @@ function hysteresisSentence(hysteresis: Hysteresis): string {
     case 'still':
       return `Still band of ${percent(hysteresis.widthPct)} of closure: readings that stay within half of it change nothing.`;
     case 'drag':
-      return `Drag band of ${percent(hysteresis.widthPct)} of closure: the output stays put until the band’s edge drags it along.`;
+      return `Drag band of ${percent(hysteresis.widthPct)} of closure: the output stays put until the band’s edge drags it along.${stillWords(hysteresis.stillPct)}`;
     case 'step':
-      return `Step band of ${percent(hysteresis.widthPct)} of closure: the output stays put, then jumps once it is half the band away.`;
+      return `Step band of ${percent(hysteresis.widthPct)} of closure: the output stays put, then jumps once it is half the band away.${stillWords(hysteresis.stillPct)}`;
   }
+}
+
+function stillWords(stillPct: number | undefined): string {
+  return stillPct === undefined
+    ? ''
+    : ` Readings within half of ${percent(stillPct)} round the smoothed value are not worked on at all.`;
 }
 
 function percent(value: number): string {

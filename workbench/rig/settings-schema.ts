@@ -40,8 +40,8 @@ const lowPass = z.discriminatedUnion('kind', [
 const hysteresis = z.discriminatedUnion('kind', [
   strict({ kind: kind('none') }),
   strict({ kind: kind('still'), width: width() }),
-  strict({ kind: kind('drag'), width: width() }),
-  strict({ kind: kind('step'), width: width() }),
+  strict({ kind: kind('drag'), width: width(), still: width().optional() }),
+  strict({ kind: kind('step'), width: width(), still: width().optional() }),
 ]);
 
 /** The `settings` block of a rig file: all four stages must be named. */
@@ -72,6 +72,14 @@ function lowPassFrom(block: SettingsBlock['lowPass']): Settings['lowPass'] {
   }
 }
 
+function hysteresisFrom(block: SettingsBlock['hysteresis']): Settings['hysteresis'] {
+  if (block.kind === 'none') return { kind: 'none' };
+  const { kind, width: widthPct } = block;
+  return kind === 'still' || block.still === undefined
+    ? { kind, widthPct }
+    : { kind, widthPct, stillPct: block.still };
+}
+
 /** Settings of the chain from a block that the schema has passed. */
 export function settingsFrom(block: SettingsBlock): Settings {
   const { despike, hysteresis } = block;
@@ -79,7 +87,6 @@ export function settingsFrom(block: SettingsBlock): Settings {
     oversampling: block.oversampling,
     despike: despike.kind === 'clip' ? { kind: 'clip', limitPct: despike.limit } : { kind: despike.kind },
     lowPass: lowPassFrom(block.lowPass),
-    hysteresis:
-      hysteresis.kind === 'none' ? { kind: 'none' } : { kind: hysteresis.kind, widthPct: hysteresis.width },
+    hysteresis: hysteresisFrom(hysteresis),
   };
 }

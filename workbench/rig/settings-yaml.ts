@@ -34,7 +34,11 @@ export function settingsBlock(settings: Settings): Plain {
     hysteresis:
       hysteresis.kind === 'none'
         ? { kind: 'none' }
-        : { kind: hysteresis.kind, width: pct(hysteresis.widthPct) },
+        : {
+            kind: hysteresis.kind,
+            width: pct(hysteresis.widthPct),
+            ...('stillPct' in hysteresis && { still: pct(hysteresis.stillPct) }),
+          },
   };
 }
 

@@ -12,7 +12,7 @@ describe('saturate', () => {
   it('holds a lifted wiper at its own end of the travel in a 16-bit store', () => {
     // Open 0.2, closed 0.9: reading 0 lies 0.286 of the travel below open, far beyond the 0.125 of headroom.
     const ends = { open: 0.2, closed: 0.9 };
-    const word = toWord(0, wordGain(ends, 8), wordOffset(ends));
+    const word = toWord(0, wordGain(ends.open, ends.closed, 8), wordOffset(ends.open, ends.closed));
     const store = new Uint16Array([word, saturate(word)]);
     expect(store[0]).toBeGreaterThan(32768);
     expect(store[1]).toBe(0);

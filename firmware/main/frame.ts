@@ -1,0 +1,34 @@
+import { writeCheckOf, writeHeader, writeStatus } from '../../protocol/encode.ts';
+import { TIME_STEPS_PER_SECOND } from '../../protocol/frame.ts';
+import { stepHand } from '../chain/hand.ts';
+import { acquire } from './acquire.ts';
+import { writeAxes } from './axes.ts';
+import { watchButtons } from './buttons.ts';
+import { captureHand } from './capture-hand.ts';
+import type { Program } from './program.ts';
+import { railFactorNow } from './rail.ts';
+import { restartHand } from './restart-hand.ts';
+import { maskFaults, watchWiper } from './wiper-watch.ts';
+
+/**
+ * Reads, filters, packs and sends one hand frame.
+ * @param status bits for this frame
+ */
+export function frame(p: Program, status: number): void {
+  const io = p.io;
+  acquire(p);
+  if (p.build.buttons > 0) watchButtons(p);
+  const factor = railFactorNow(p);
+  if (p.run.isFresh) restartHand(p, factor);
+  else stepHand(p, io.sums, p.build.railNominal > 0, factor, io.words, p.build.places);
+  if (p.build.watched) {
+    watchWiper(p);
+    if (p.run.faults) maskFaults(p);
+  }
+  if (p.run.isCapturing) captureHand(p, factor);
+  if (p.build.axes.length > 0) writeAxes(p);
+  writeStatus(io.bytes, status);
+  writeHeader(io.bytes, io.words, p.run.sequence, (io.now() - p.run.startS) * TIME_STEPS_PER_SECOND);
+  writeCheckOf(io.words, io.crc());
+  io.send();
+}

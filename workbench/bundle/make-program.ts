@@ -1,0 +1,124 @@
+/** The board's program for one plan: the frame, specialised; the seldom run rest; what ties them to the interpreter. */
+import type { BoardPlan } from '../../firmware/main/board-plan.ts';
+import { layoutOf } from '../../firmware/main/layout.ts';
+import { shiftLiterals } from '../../specialise/literal-pass.ts';
+import type { PrintedRoutine } from '../../specialise/specialise.ts';
+import { specialise } from '../../specialise/specialise.ts';
+import { readBoardSource } from './board-source.ts';
+import { deviceText, factsText, setUpText } from './glue.ts';
+import { nativesOf } from './natives.ts';
+import { programTree } from './program-tree.ts';
+import { KEPT, ROUTINES, START_ROUTINES } from './routine-names.ts';
+import { seldom } from './seldom.ts';
+
+export interface MapEntry {
+  /** Offsets in the program. */
+  start: number;
+  end: number;
+  /** Function of the source that the text comes from. */
+  stage: string;
+  file: string;
+  line: number;
+}
+
+export interface BoardText {
+  text: string;
+  map: MapEntry[];
+  routines: { name: string; bytes: number }[];
+  /** Names in the program's own scope. */
+  variables: number;
+  /** Name of the function that the frame timer calls. */
+  tickName: string;
+}
+
+/** Fixed names of the seldom used things; the specialiser gives out none that begin with `$`. */
+export const COMMANDS = '$c';
+export const TIMER = '$t';
+export const PACKET = '$q';
+
+/**
+ * Makes the program of a plan.
+ * @throws SpecialiseError for a source that cannot be specialised (a fault of the program, not of its user)
+ */
+export async function makeProgram(plan: BoardPlan): Promise<BoardText> {
+  const { source, placeOf } = readBoardSource();
+  const layout = layoutOf(plan);
+  const device = plan.frameUart === 'console' ? 'global[E.getConsole()]' : 'Serial2';
+  const natives = nativesOf(plan, layout, device);
+  const tree = programTree(plan, layout, natives.io);
+  const requests = [
+    { name: 'tick', known: [tree], isHot: true },
+    ...ROUTINES.map((name) => ({ name, known: [tree], isHot: false })),
+  ];
+  const made = specialise(source, requests, KEPT, natives.all);
+  const text = (routine: PrintedRoutine) => routine.pieces.map((piece) => piece.text).join('');
+  const isSeldom = (routine: PrintedRoutine) => ROUTINES.includes(routine.name);
+  const inside = made.routines.filter(isSeldom);
+  const tick = made.routines.find((r) => r.name === 'tick')!;
+  const taken = [COMMANDS, TIMER, PACKET, ...made.names];
+
+  const handOf = (routines: PrintedRoutine[]) =>
+    `{${routines.map((r) => `${r.name}:${r.shortName}`).join(',')}}`;
+  const textOf = (routines: PrintedRoutine[]) => routines.map(text).join('\n');
+  const atStart = inside.filter((r) => START_ROUTINES.includes(r.name));
+  const devices = deviceText(plan, tick.shortName, TIMER);
+  const facts = factsText(plan);
+  const packet = await seldom(
+    source,
+    `function ${PACKET}(packet)`,
+    `${textOf(inside)}\nonPacket(packet.t,${COMMANDS},${handOf(inside)},${devices},${facts});`,
+    taken,
+  );
+  const startUp = await seldom(
+    source,
+    'function start()',
+    `${textOf(atStart)}\n${COMMANDS}=createCommandState();startUp(${handOf(atStart)},${devices},${facts});`,
+    taken,
+  );
+
+  const out = createWriter();
+  out.write(made.declarations + `var ${COMMANDS},${TIMER};`);
+  out.write(setUpText(plan));
+  out.write(made.initialisers);
+  for (const routine of made.routines) {
+    if (isSeldom(routine)) continue;
+    out.begin(routine.name);
+    for (const piece of routine.pieces) {
+      const start = out.length();
+      out.write(piece.text);
+      if (piece.origin) {
+        out.entries.push({ start, end: out.length(), stage: piece.origin.stage, ...placeOf(piece.origin.offset) });
+      }
+    }
+    out.write('\n');
+  }
+  out.begin('commands');
+  out.write(`${shiftLiterals(packet)}\n`);
+  out.begin('start-up');
+  out.write(`(${shiftLiterals(startUp)})();E.on("packet",${PACKET});\n`);
+  return {
+    text: out.text(),
+    map: out.entries,
+    routines: out.parts(),
+    variables: made.names.length + 3,
+    tickName: tick.shortName,
+  };
+}
+
+function createWriter() {
+  let all = '';
+  const starts: { name: string; start: number }[] = [{ name: 'declarations', start: 0 }];
+  return {
+    entries: [] as MapEntry[],
+    write(text: string) {
+      all += text;
+    },
+    length: () => all.length,
+    begin(name: string) {
+      starts.push({ name, start: all.length });
+    },
+    text: () => all,
+    parts: () =>
+      starts.map(({ name, start }, i) => ({ name, bytes: (starts[i + 1]?.start ?? all.length) - start })),
+  };
+}

@@ -1,0 +1,82 @@
+/** The interpreter's functions and arrays that a program uses, as text. */
+import type { BoardPlan } from '../../firmware/main/board-plan.ts';
+import { initialEnds } from '../../firmware/main/initial-state.ts';
+import type { Layout } from '../../firmware/main/layout.ts';
+import { CHECKED_BYTES, FRAME_BYTES } from '../../protocol/frame.ts';
+import { exactLiteral } from '../../specialise/literals.ts';
+import { Native, type Tree } from '../../specialise/tree.ts';
+
+export interface Natives {
+  /** In the order in which they are made. */
+  all: Native[];
+  /** The program's `io`. */
+  io: { [key: string]: Tree };
+}
+
+/** @param device the object that frames are written to, as text */
+export function nativesOf(plan: BoardPlan, layout: Layout, device: string): Natives {
+  const all: Native[] = [];
+  const native = (name: string, text: string): Native => {
+    const made = new Native(name, text);
+    all.push(made);
+    return made;
+  };
+  const part = (array: string, [start, end]: [number, number]) => `${array}.subarray(${start},${end})`;
+  const doubles = (numbers: number[]) => `new Float64Array([${numbers.map(exactLiteral).join(',')}])`;
+  const fingers = plan.fingers.length;
+
+  native('buffer', `new ArrayBuffer(${FRAME_BYTES})`);
+  native('otherBuffer', `new ArrayBuffer(${FRAME_BYTES})`);
+  const bytes = native('bytes', 'new Uint8Array(#buffer)');
+  const words = native('words', 'new Uint16Array(#buffer)');
+  const otherBytes = native('otherBytes', 'new Uint8Array(#otherBuffer)');
+  const otherWords = native('otherWords', 'new Uint16Array(#otherBuffer)');
+  native('readPins', `new Uint8Array([${layout.pins.join(',')}])`);
+  const readings = native('readings', `new Float32Array(${layout.pins.length})`);
+  const views = native('views', `[${layout.sums.map((span) => part('#readings', span)).join(',')}]`);
+  const mapInto = (span: [number, number]) =>
+    `E.mapInPlace.bind(E,${part('#readPins', span)},${part('#readings', span)},analogRead)`;
+  const acquire = native(
+    'acquire',
+    layout.directStart === 0
+      ? 'E.mapInPlace.bind(E,#readPins,#readings,analogRead)'
+      : mapInto([layout.directStart, layout.pins.length]),
+  );
+  const isMultiplexed = plan.selectPins.length > 0;
+  const listed = (pins: number[]) => `[${[...pins].reverse().join(',')}]`;
+  return {
+    all,
+    io: {
+      acquire,
+      acquireChannel: isMultiplexed
+        ? layout.spans.map((span, i) => native(`acquire${i}`, mapInto(span)))
+        : [],
+      // the interpreter takes the first pin of a list for the highest bit
+      select: native('select', `digitalWrite.bind(null,${listed(plan.selectPins)})`),
+      sums: plan.fingers.map((_, i) => native(`sum${i}`, `E.sum.bind(E,#views[${i}])`)),
+      railSum: native('railSum', `E.sum.bind(E,${part('#readings', layout.railSum)})`),
+      readings,
+      views,
+      sum: native('sum', 'E.sum'),
+      read: native('read', 'analogRead'),
+      buttons: native('buttons', `digitalRead.bind(null,${listed(plan.buttonPins)})`),
+      now: native('now', 'getTime'),
+      bytes,
+      words,
+      crc: native('crc', `E.CRC32.bind(E,new Uint8Array(#buffer,0,${CHECKED_BYTES}))`),
+      send: native('send', `${device}.write.bind(${device},#bytes)`),
+      otherBytes,
+      otherWords,
+      otherCrc: native('otherCrc', `E.CRC32.bind(E,new Uint8Array(#otherBuffer,0,${CHECKED_BYTES}))`),
+      sendOther: native('sendOther', `${device}.write.bind(${device},#otherBytes)`),
+      openBelow: native(
+        'openBelow',
+        doubles(plan.fingers.map((f) => f.openBelow * plan.settings.oversampling)),
+      ),
+      lastSums: native('lastSums', `new Float64Array(${fingers})`),
+      sameCounts: native('sameCounts', `new Uint8Array(${fingers})`),
+      ends: native('ends', doubles(initialEnds(plan))),
+      captured: native('captured', `new Float64Array(${3 * fingers})`),
+    },
+  };
+}
