@@ -46,6 +46,11 @@ export function exactLiteral(value: number): string {
   return quotient(value);
 }
 
+/** Whether a number's size is written as digits, without a quotient. */
+export function isPlain(value: number): boolean {
+  return !exactLiteral(Math.abs(value)).includes('/');
+}
+
 /** Without the zero before the point and the plus in the exponent. */
 function shorten(text: string): string {
   return text.replace(/^0\./, '.').replace('e+', 'e');

@@ -3,11 +3,19 @@
  * program".
  */
 import { Evaluator, type Routine } from './evaluate.ts';
-import type { Variable } from './expression.ts';
+import { type Expression, partsOf, type Variable } from './expression.ts';
 import { shortNames } from './names.ts';
+import { exactLiteral, isPlain } from './literals.ts';
 import { literalText, type Piece, printBlock } from './print.ts';
 import type { Source } from './source.ts';
-import { eachExpression, eachStatement, type Statement } from './statement.ts';
+import {
+  blocksOf,
+  eachExpression,
+  eachStatement,
+  expressionsOf,
+  mapExpressions,
+  type Statement,
+} from './statement.ts';
 import { compact, simplify } from './tidy/tidy.ts';
 import { Native, Slot, type Tree } from './tree.ts';
 
@@ -55,8 +63,14 @@ export function specialise(
   natives: readonly Native[],
   alwaysUsed: readonly Native[] = [],
 ): Specialised {
-  const routines = settle(source, requests, kept);
   const hot = new Set(requests.filter((r) => r.isHot).map((r) => r.name));
+  const isHot = (one: Settled) => one.isRequested && hot.has(one.routine.name);
+  const numbers = new Map<number, Variable>();
+  const routines = settle(source, requests, kept).map((one) =>
+    isHot(one)
+      ? { ...one, routine: { ...one.routine, body: nameNumbers(one.routine.body, numbers) } }
+      : one,
+  );
   const used = usedNatives(routines, natives, alwaysUsed);
   const globals = byHeat(routines, hot, used);
   const names = new Map<Variable, string>();
@@ -66,7 +80,10 @@ export function specialise(
   const slots = new Map<Variable, Slot>();
   for (const request of requests) collectSlots(request.known, slots, new Set());
 
+  const valueOf = new Map([...numbers].map(([value, v]) => [v, value]));
   const declared = globals.map((v) => {
+    const number = valueOf.get(v);
+    if (number !== undefined) return `${names.get(v)!}=${exactLiteral(number)}`;
     const slot = slots.get(v);
     const name = names.get(v)!;
     return slot ? `${name}=${literalText(slot.initial)}` : name;
@@ -81,6 +98,22 @@ export function specialise(
     nameOf: (leaf) => names.get(leaf.variable),
   };
 }
+
+/** Numbers that would be written as a quotient get a name: worked out once instead of in every frame. */
+function nameNumbers(body: Statement[], names: Map<number, Variable>): Statement[] {
+  return mapExpressions(body, (e) => {
+    if (e.kind !== 'literal' || typeof e.value !== 'number' || isPlain(e.value)) return e;
+    let variable = names.get(e.value);
+    if (!variable) {
+      variable = { kind: 'fixed', hint: String(e.value) };
+      names.set(e.value, variable);
+    }
+    return { kind: 'variable', variable };
+  });
+}
+
+/** Share of the frames that go through a branch, as far as the order of names is concerned. Assumed. */
+const BEHIND_TEST = 0.8;
 
 interface Settled {
   routine: Routine;
@@ -191,18 +224,24 @@ function byHeat(routines: readonly Settled[], hot: ReadonlySet<string>, used: re
   const functions = new Set(routines.map(({ routine }) => routine.variable));
   for (const { routine, isRequested } of routines) {
     const isHot = isRequested && hot.has(routine.name);
-    const weight = isHot ? 1000 : 1;
     const isGlobal = (v: Variable) =>
       v.kind === 'state' || (v.kind === 'fixed' && !functions.has(v)) || (isHot && v.kind === 'temporary');
-    const meet = (v: Variable) => {
+    const meet = (v: Variable, weight: number) => {
       if (isGlobal(v)) add(v, weight);
     };
-    eachExpression(routine.body, (e) => {
-      if (e.kind === 'variable' || e.kind === 'assign') meet(e.variable);
-    });
-    eachStatement(routine.body, (s) => {
-      if (s.kind === 'assign') meet(s.variable);
-    });
+    const inExpression = (e: Expression, weight: number): void => {
+      if (e.kind === 'variable' || e.kind === 'assign') meet(e.variable, weight);
+      for (const part of partsOf(e)) inExpression(part, weight);
+    };
+    const inBlock = (block: readonly Statement[], weight: number): void => {
+      for (const s of block) {
+        for (const e of expressionsOf(s)) inExpression(e, weight);
+        if (s.kind === 'assign') meet(s.variable, weight);
+        // What stands behind a test is not needed in every frame.
+        for (const inner of blocksOf(s)) inBlock(inner, s.kind === 'if' ? weight * BEHIND_TEST : weight);
+      }
+    };
+    inBlock(routine.body, isHot ? 1000 : 1);
   }
   for (const n of used) add(n.variable, 0);
   return [...heat.keys()].sort((a, b) => heat.get(b)! - heat.get(a)!);

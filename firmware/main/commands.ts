@@ -3,11 +3,9 @@
  * the first one's reply; a damaged one changes nothing but a count.
  */
 import {
-  type Command,
   createCommand,
   createNumberViews,
   NO_COMMAND,
-  type NumberViews,
   readCommand,
   type TextCrc32,
 } from '../../protocol/commands.ts';
@@ -20,10 +18,6 @@ export interface CommandState {
   last: string;
   /** Its reply. */
   reply: Reply;
-  /** Reply to a text that was no command. */
-  refusal: Reply;
-  command: Command;
-  views: NumberViews;
   /** Texts with a wrong length or check since the program started; stays at 65534. */
   damaged: number;
   /** Commands that were done or refused by name, without repetitions; stays at 65534. */
@@ -36,9 +30,6 @@ export function createCommandState(): CommandState {
   return {
     last: '',
     reply: createReply(),
-    refusal: createReply(),
-    command: createCommand(),
-    views: createNumberViews(),
     damaged: 0,
     done: 0,
     errors: 0,
@@ -50,7 +41,7 @@ function counted(count: number): number {
 }
 
 function refuse(state: CommandState): Reply {
-  const reply = state.refusal;
+  const reply = createReply();
   state.damaged = counted(state.damaged);
   reply.command = NO_COMMAND;
   reply.result = RESULT_DAMAGED;
@@ -70,9 +61,11 @@ export function receiveCommand(
   crcOf: TextCrc32,
   actions: BoardActions,
 ): Reply {
-  const command = state.command;
+  // made anew each time: commands are rare, and between them the board holds as little as possible
+  const command = createCommand();
+  const views = createNumberViews();
   const reply = state.reply;
-  if (!readCommand(text, crcOf, command, state.views)) return refuse(state);
+  if (!readCommand(text, crcOf, command, views)) return refuse(state);
   // same tag and same content: the reply was lost, not the command
   if (text === state.last) return reply;
   state.last = text as string;
@@ -81,7 +74,7 @@ export function receiveCommand(
   reply.tag = command.tag;
   reply.answer = 0;
   try {
-    reply.result = perform(command, actions, state.views, reply);
+    reply.result = perform(command, actions, views, reply);
   } catch (_error) {
     state.errors = counted(state.errors);
     reply.result = RESULT_FAILED;

@@ -30,7 +30,7 @@ export function initialState(plan: BoardPlan): InitialState {
       rawSlot: -1,
       isCapturing: false,
       captured: 0,
-      faults: 0,
+      frozen: 0,
       turn: 0,
       mover: 0,
       moverAge: 5,

@@ -65,6 +65,7 @@ export function buildOf(plan: BoardPlan, layout: Layout): Build {
     axes: layout.axes,
     buttons: plan.buttonPins.length,
     debounceSteps: Math.max(1, Math.round(DEBOUNCE_S / periodS)),
+    openBelow: plan.fingers.map((f) => f.openBelow * plan.settings.oversampling),
     watched: plan.watched,
   };
 }

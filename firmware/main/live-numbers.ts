@@ -17,7 +17,7 @@ const WORD_OFFSET = 8;
  * Sets a number of a finger. Gain, base and speed gain do not depend on a finger's ends: they are the whole hand's,
  * whichever finger is named.
  * @param slot place among the five values
- * @returns false if there is no such finger or number
+ * @returns false if there is no such finger, or no stage that has the number
  */
 export function setNumber(p: Program, slot: number, index: number, value: number): boolean {
   let isSet = false;
@@ -30,12 +30,12 @@ export function setNumber(p: Program, slot: number, index: number, value: number
 
 function setOf(p: Program, finger: number, index: number, value: number): boolean {
   const k = p.constants[finger];
-  if (index === LIMIT) {
+  if (index === LIMIT && k.clipped) {
     k.limit = value;
     k.limitSquared = value * value;
-  } else if (index === BAND_SQUARED) k.bandSquared = value;
-  else if (index === RISE) k.rise = value;
-  else if (index === HALF) k.half = value;
+  } else if (index === BAND_SQUARED && k.still) k.bandSquared = value;
+  else if (index === RISE && k.filter > 1) k.rise = value;
+  else if (index === HALF && k.hold > 0) k.half = value;
   else if (index === WORD_GAIN) k.wordGain = value;
   else if (index === WORD_OFFSET) k.wordOffset = value;
   else return setShared(p, index, value);
@@ -44,10 +44,14 @@ function setOf(p: Program, finger: number, index: number, value: number): boolea
 
 /** Gain, base and speed gain: of all fingers. */
 export function setShared(p: Program, index: number, value: number): boolean {
-  if (index === GAIN) for (let i = 0; i < p.constants.length; i++) p.constants[i].gain = value;
-  else if (index === BASE) for (let i = 0; i < p.constants.length; i++) p.constants[i].base = value;
-  else if (index === SPEED_GAIN) for (let i = 0; i < p.constants.length; i++) p.constants[i].speedGain = value;
-  else return false;
+  const filter = p.constants[0].filter;
+  if (index === GAIN && filter === 1) {
+    for (let i = 0; i < p.constants.length; i++) p.constants[i].gain = value;
+  } else if (index === BASE && filter > 1) {
+    for (let i = 0; i < p.constants.length; i++) p.constants[i].base = value;
+  } else if (index === SPEED_GAIN && filter === 2) {
+    for (let i = 0; i < p.constants.length; i++) p.constants[i].speedGain = value;
+  } else return false;
   return true;
 }
 
@@ -57,13 +61,13 @@ export function getNumber(p: Program, slot: number, index: number): number {
   for (let i = 0; i < p.build.slots.length; i++) {
     if (slot === p.build.slots[i]) {
       const k = p.constants[i];
-      if (index === LIMIT) value = k.limit;
-      else if (index === BAND_SQUARED) value = k.bandSquared;
-      else if (index === GAIN) value = k.gain;
-      else if (index === BASE) value = k.base;
-      else if (index === RISE) value = k.rise;
-      else if (index === SPEED_GAIN) value = k.speedGain;
-      else if (index === HALF) value = k.half;
+      if (index === LIMIT && k.clipped) value = k.limit;
+      else if (index === BAND_SQUARED && k.still) value = k.bandSquared;
+      else if (index === GAIN && k.filter === 1) value = k.gain;
+      else if (index === BASE && k.filter > 1) value = k.base;
+      else if (index === RISE && k.filter > 1) value = k.rise;
+      else if (index === SPEED_GAIN && k.filter === 2) value = k.speedGain;
+      else if (index === HALF && k.hold > 0) value = k.half;
       else if (index === WORD_GAIN) value = k.wordGain;
       else if (index === WORD_OFFSET) value = k.wordOffset;
     }
@@ -86,12 +90,15 @@ function applyTo(p: Program, finger: number, open: number, closed: number): void
   const before = p.io.ends[at + 1] - p.io.ends[at];
   const ratio = (closed - open) / before;
   const scale = ratio < 0 ? -ratio : ratio;
-  k.limit = k.limit * scale;
-  k.limitSquared = k.limit * k.limit;
-  k.bandSquared = k.bandSquared * scale * scale;
-  k.half = k.half * scale;
+  if (k.clipped) {
+    k.limit = k.limit * scale;
+    k.limitSquared = k.limit * k.limit;
+  }
+  if (k.still) k.bandSquared = k.bandSquared * scale * scale;
+  if (k.hold > 0) k.half = k.half * scale;
   // one euro: per speed; adaptive: per square of the step
-  k.rise = k.filter === 3 ? k.rise / scale / scale : k.rise / scale;
+  if (k.filter === 2) k.rise = k.rise / scale;
+  else if (k.filter === 3) k.rise = k.rise / scale / scale;
   k.wordGain = wordGain(open, closed, p.build.oversampling);
   k.wordOffset = wordOffset(open, closed);
   p.io.ends[at] = open;

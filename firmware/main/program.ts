@@ -36,6 +36,8 @@ export interface Build {
   buttons: number;
   /** Steps that a button must read otherwise in a row. */
   debounceSteps: number;
+  /** Readings below this, in sums, come from no wiper; per wired finger. 0 = this wiring cannot tell. */
+  openBelow: number[];
   /** Whether wipers are watched for open wires and frozen readings. */
   watched: boolean;
 }
@@ -76,15 +78,13 @@ export interface BoardIo {
   otherWords: Uint16Array;
   otherCrc: () => number;
   sendOther: () => void;
-  /** Readings below this, in sums, come from no wiper; per wired finger. */
-  openBelow: Float64Array;
   /** Sum of each wired finger when it was last looked at, and how often in a row that was the same. */
-  lastSums: Float64Array;
+  lastSums: Float32Array;
   sameCounts: Uint8Array;
   /** Open and closed end of each of the five fingers as mean readings, finger by finger. */
   ends: Float64Array;
   /** Lowest, highest and first reading of each wired finger in a capture. */
-  captured: Float64Array;
+  captured: Float32Array;
 }
 
 /** What the program remembers, apart from the fingers and the buttons. */
@@ -108,9 +108,9 @@ export interface RunState {
   isCapturing: boolean;
   /** Fingers with ends of their own, bit = place among the five values. */
   captured: number;
-  /** Bit i: wired finger i has a fault. */
-  faults: number;
-  /** Wired finger whose wiper is looked at next. */
+  /** Bit i: wired finger i is frozen. */
+  frozen: number;
+  /** Wired finger that is looked at next. */
   turn: number;
   /** Wired finger that was seen moving last, and how many looks ago. */
   mover: number;

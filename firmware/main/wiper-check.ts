@@ -1,10 +1,9 @@
 /**
  * Whether a reading is lower than any wiper in place can give: an open wiper falls to ground through its pull-down.
  * @param limit half of the least possible reading, in the reading's unit; 0 = this wiring cannot tell
- * @returns true when open, or no number at all (a pin that cannot read)
  */
 export function isOpenWiper(reading: number, limit: number): boolean {
-  return !(reading >= limit);
+  return reading < limit;
 }
 
 /**

@@ -3,15 +3,29 @@ import { putWord, startFinger } from '../chain/finger.ts';
 import type { Program } from './program.ts';
 import { frozenCount, isFrozen, isOpenWiper } from './wiper-check.ts';
 
-/** Looks in a row at which a finger may give the same sum while others move. 20 looks are 1 s at 100 Hz. Assumed. */
-const FROZEN_LOOKS = 20;
+/** Looks in a row at which a finger gives the same sum while others move: 2 s at 100 Hz with five fingers. Assumed. */
+const FROZEN_LOOKS = 5;
 /** Looks for which a finger seen moving counts as moving: one round of the hand. */
 const ROUND = 5;
 /** Change of a sum from look to look that is movement and not noise, share of full scale. Assumed. */
 const MOVEMENT = 0.02;
 
-/** Looks at one wiper a frame, in turn: an open or frozen one is found within five frames, at a fifth of the cost. */
-export function watchWiper(p: Program): void {
+/** Whether the wiper of any finger from the given one on has come off: seen in every frame, in one test. */
+export function isOpenFrom(p: Program, finger: number): boolean {
+  return finger < p.build.places.length
+    ? isOpenWiper(p.fingers[finger].level, p.build.openBelow[finger]) || isOpenFrom(p, finger + 1)
+    : false;
+}
+
+/** Overwrites the words of fingers whose wiper has come off. */
+export function maskOpen(p: Program): void {
+  for (let i = 0; i < p.build.places.length; i++) {
+    if (isOpenWiper(p.fingers[i].level, p.build.openBelow[i])) p.io.words[p.build.places[i]] = INVALID_VALUE;
+  }
+}
+
+/** Looks whether one finger, each time another one, has frozen: gives exactly the same readings while others move. */
+export function watchFrozen(p: Program): void {
   const io = p.io;
   const run = p.run;
   const turn = run.turn;
@@ -22,18 +36,16 @@ export function watchWiper(p: Program): void {
     run.moverAge = 0;
   } else if (run.moverAge < ROUND) run.moverAge = run.moverAge + 1;
   io.lastSums[turn] = sum;
-  if (change === 0) {
-    const othersMoved = run.moverAge < ROUND && run.mover !== turn;
-    io.sameCounts[turn] = frozenCount(io.sameCounts[turn], true, othersMoved);
-  } else io.sameCounts[turn] = 0;
-  const isFaulty = isOpenWiper(sum, io.openBelow[turn]) || isFrozen(io.sameCounts[turn], FROZEN_LOOKS);
-  if (isFaulty !== ((run.faults >> turn) & 1) > 0) changeFault(p, turn);
+  const othersMoved = run.moverAge < ROUND && run.mover !== turn;
+  const count = frozenCount(io.sameCounts[turn], change === 0, othersMoved);
+  io.sameCounts[turn] = count;
+  if (isFrozen(count, FROZEN_LOOKS) !== ((run.frozen >> turn) & 1) > 0) changeFrozen(p, turn);
   run.turn = turn + 1 < p.build.places.length ? turn + 1 : 0;
 }
 
 /** A finger becomes invalid, or valid again: then it starts from its present reading. */
-export function changeFault(p: Program, finger: number): void {
-  p.run.faults = p.run.faults ^ (1 << finger);
+export function changeFrozen(p: Program, finger: number): void {
+  p.run.frozen = p.run.frozen ^ (1 << finger);
   for (let i = 0; i < p.build.places.length; i++) {
     if (i === finger) {
       startFinger(p.fingers[i], p.io.sums[i]());
@@ -42,9 +54,9 @@ export function changeFault(p: Program, finger: number): void {
   }
 }
 
-/** Overwrites the words of fingers that have a fault. */
-export function maskFaults(p: Program): void {
+/** Overwrites the words of frozen fingers. */
+export function maskFrozen(p: Program): void {
   for (let i = 0; i < p.build.places.length; i++) {
-    if ((p.run.faults >> i) & 1) p.io.words[p.build.places[i]] = INVALID_VALUE;
+    if ((p.run.frozen >> i) & 1) p.io.words[p.build.places[i]] = INVALID_VALUE;
   }
 }

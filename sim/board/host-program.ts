@@ -95,7 +95,6 @@ function hostIo(plan: BoardPlan, layout: Layout, hardware: BoardHardware): Board
   const rail = part(layout.railSum);
   const hand = createFrameViews();
   const other = createFrameViews();
-  const openBelow = plan.fingers.map((f) => f.openBelow * plan.settings.oversampling);
   return {
     acquire: acquireFrom(layout.directStart, layout.pins.length),
     acquireChannel: layout.spans.map(([start, end]) => acquireFrom(start, end)),
@@ -118,10 +117,9 @@ function hostIo(plan: BoardPlan, layout: Layout, hardware: BoardHardware): Board
     otherWords: other.words,
     otherCrc: () => crc32(other.checked),
     sendOther: () => hardware.write(other.bytes),
-    openBelow: Float64Array.from(openBelow),
-    lastSums: new Float64Array(plan.fingers.length),
+    lastSums: new Float32Array(plan.fingers.length),
     sameCounts: new Uint8Array(plan.fingers.length),
     ends: Float64Array.from(initialEnds(plan)),
-    captured: new Float64Array(3 * plan.fingers.length),
+    captured: new Float32Array(3 * plan.fingers.length),
   };
 }

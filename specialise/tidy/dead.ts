@@ -30,7 +30,7 @@ function sizes(block: Statement[]): unknown[] {
 function sweep(body: Statement[], isRead: (v: Variable) => boolean): Statement[] {
   const uses = usesOf(body);
   const isNeeded = (v: Variable) => (uses.get(v)?.reads ?? 0) > 0 || (v.kind === 'state' && isRead(v));
-  const clean = (block: Statement[]): Statement[] => block.flatMap((s) => one(s));
+  const clean = (block: Statement[]): Statement[] => overwritten(block.flatMap((s) => one(s)));
   function one(s: Statement): Statement[] {
     const { origin } = s;
     if (s.kind === 'assign') {
@@ -57,4 +57,13 @@ function sweep(body: Statement[], isRead: (v: Variable) => boolean): Statement[]
     return [inner];
   }
   return clean(body);
+}
+
+/** Without assignments that the next statement overwrites unread. */
+function overwritten(block: Statement[]): Statement[] {
+  return block.filter((s, i) => {
+    const next = block[i + 1];
+    if (s.kind !== 'assign' || next?.kind !== 'assign' || next.variable !== s.variable) return true;
+    return acts(s.value) || effectsOf(next.value).reads.has(s.variable);
+  });
 }

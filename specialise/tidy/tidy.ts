@@ -6,13 +6,14 @@ import { forward } from './forward.ts';
 import { guardAssignments } from './guards.ts';
 import { mergeIntoFirstRead } from './merge.ts';
 import { shareTemporaries } from './share.ts';
+import { rejoin } from './rejoin.ts';
 import { pushIntoBranches } from './tails.ts';
 
 /** Fewer steps, same outcome. @param isRead whether another function may read a state variable */
 export function simplify(body: Statement[], isRead: (v: Variable) => boolean): Statement[] {
   let current = body;
   for (let round = 0; round < 4; round++) {
-    current = dropDead(pushIntoBranches(forward(current)), isRead);
+    current = dropDead(rejoin(pushIntoBranches(forward(current))), isRead);
   }
   return current;
 }

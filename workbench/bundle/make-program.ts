@@ -8,7 +8,7 @@ import { readBoardSource } from './board-source.ts';
 import { deviceText, factsText, setUpText } from './glue.ts';
 import { nativesOf } from './natives.ts';
 import { programTree } from './program-tree.ts';
-import { KEPT, ROUTINES, START_ROUTINES } from './routine-names.ts';
+import { KEPT, KEPT_WITH_ROUTINES, ROUTINES, START_ROUTINES } from './routine-names.ts';
 import { seldom } from './seldom.ts';
 
 export interface MapEntry {
@@ -52,8 +52,11 @@ export async function makeProgram(plan: BoardPlan): Promise<BoardText> {
   ];
   const made = specialise(source, requests, KEPT, natives.all);
   const text = (routine: PrintedRoutine) => routine.pieces.map((piece) => piece.text).join('');
-  const isSeldom = (routine: PrintedRoutine) => ROUTINES.includes(routine.name);
-  const inside = made.routines.filter(isSeldom);
+  const isRoutine = (routine: PrintedRoutine) => ROUTINES.includes(routine.name);
+  const isSeldom = (routine: PrintedRoutine) =>
+    isRoutine(routine) || KEPT_WITH_ROUTINES.includes(routine.name);
+  const inside = made.routines.filter(isRoutine);
+  const shared = made.routines.filter((r) => KEPT_WITH_ROUTINES.includes(r.name));
   const tick = made.routines.find((r) => r.name === 'tick')!;
   const taken = [COMMANDS, TIMER, PACKET, ...made.names];
 
@@ -66,13 +69,13 @@ export async function makeProgram(plan: BoardPlan): Promise<BoardText> {
   const packet = await seldom(
     source,
     `function ${PACKET}(packet)`,
-    `${textOf(inside)}\nonPacket(packet.t,${COMMANDS},${handOf(inside)},${devices},${facts});`,
+    `${textOf([...shared, ...inside])}\nonPacket(packet.t,${COMMANDS},${handOf(inside)},${devices},${facts});`,
     taken,
   );
   const startUp = await seldom(
     source,
     'function start()',
-    `${textOf(atStart)}\n${COMMANDS}=createCommandState();startUp(${handOf(atStart)},${devices},${facts});`,
+    `${textOf([...shared, ...atStart])}\n${COMMANDS}=createCommandState();startUp(${handOf(atStart)},${devices},${facts});`,
     taken,
   );
 

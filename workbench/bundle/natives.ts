@@ -69,14 +69,10 @@ export function nativesOf(plan: BoardPlan, layout: Layout, device: string): Nati
       otherWords,
       otherCrc: native('otherCrc', `E.CRC32.bind(E,new Uint8Array(#otherBuffer,0,${CHECKED_BYTES}))`),
       sendOther: native('sendOther', `${device}.write.bind(${device},#otherBytes)`),
-      openBelow: native(
-        'openBelow',
-        doubles(plan.fingers.map((f) => f.openBelow * plan.settings.oversampling)),
-      ),
-      lastSums: native('lastSums', `new Float64Array(${fingers})`),
+      lastSums: native('lastSums', `new Float32Array(${fingers})`),
       sameCounts: native('sameCounts', `new Uint8Array(${fingers})`),
       ends: native('ends', doubles(initialEnds(plan))),
-      captured: native('captured', `new Float64Array(${3 * fingers})`),
+      captured: native('captured', `new Float32Array(${3 * fingers})`),
     },
   };
 }

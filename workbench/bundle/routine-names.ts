@@ -18,22 +18,26 @@ export const ROUTINES = [
 ];
 
 /** Functions that stay functions: what runs in few frames is not read in all others. */
-export const KEPT = new Set([
-  'applyEnds',
-  'putAll',
-  'setShared',
+const KEPT_IN_FRAME = [
   'clip',
   'saturate',
   'restartHand',
-  'changeFault',
-  'maskFaults',
+  'watchFrozen',
+  'changeFrozen',
+  'maskFrozen',
+  'maskOpen',
   'debounceAll',
   'captureHand',
   'sendRaw',
   'sendHealth',
   'sendOtherFrame',
   'countError',
-]);
+];
 
 /** Those that the start needs. */
 export const START_ROUTINES = ['begin', 'takeEnds', 'setUncalibrated'];
+
+/** Functions that only the routines above call: they lie with them. */
+export const KEPT_WITH_ROUTINES = ['applyEnds', 'putAll', 'setShared'];
+
+export const KEPT = new Set([...KEPT_IN_FRAME, ...KEPT_WITH_ROUTINES]);

@@ -33,7 +33,8 @@ export async function seldom(
       negate_iife: false,
       // It does not hoist.
       hoist_funs: true,
-      hoist_vars: false,
+      hoist_vars: true,
+      inline: 1,
       unsafe: false,
       arrows: false,
     },
