@@ -7,6 +7,7 @@ export default defineConfig({
   test: {
     testTimeout: 60_000,
     hookTimeout: 120_000,
+    globalSetup: './test/build-first.ts',
     reporters: ['default', './test/count-reporter.ts'],
     // Plain functions in plain modules: nothing leaks from file to file, and starting is five times faster.
     isolate: false,

@@ -14,6 +14,7 @@ export function condition(e: Expression): Expression {
     if (left.kind === 'literal') return Boolean(left.value) === (e.operator === '||') ? left : right;
     // x && true is x; x || true is true only for an x that does nothing else
     if (right.kind === 'literal' && Boolean(right.value) === (e.operator === '&&')) return left;
+    if (right.kind === 'literal' && !acts(left)) return right;
     return { ...e, left, right };
   }
   // whole numbers of 32 bits: never NaN
@@ -26,9 +27,14 @@ export function condition(e: Expression): Expression {
     if (yes.value && !no.value) return test;
     // A comparison is never turned round: with NaN it would not be its opposite.
     if (!yes.value && no.value) return { kind: 'unary', operator: '!', operand: test };
-    if (!effectsOf(test).touches) return yes;
+    if (!acts(test)) return yes;
   }
   return { ...e, test, yes, no };
+}
+
+function acts(e: Expression): boolean {
+  const effects = effectsOf(e);
+  return effects.touches || effects.writes.size > 0;
 }
 
 function isZero(e: Expression): boolean {

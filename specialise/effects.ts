@@ -70,6 +70,11 @@ function meet(a: Set<Variable>, b: Set<Variable>): boolean {
   return false;
 }
 
+function remembers(written: Set<Variable>): boolean {
+  for (const v of written) if (v.kind === 'state') return true;
+  return false;
+}
+
 /** Whether the outcome can differ when `moved` is evaluated after `passed` instead of before it. */
 export function conflict(moved: Effects, passed: Effects): boolean {
   return (
@@ -77,6 +82,9 @@ export function conflict(moved: Effects, passed: Effects): boolean {
     meet(moved.writes, passed.reads) ||
     meet(moved.writes, passed.writes) ||
     (moved.looks && passed.touches) ||
-    (moved.touches && (passed.touches || passed.looks))
+    (moved.touches && (passed.touches || passed.looks)) ||
+    // a call may throw: what is remembered must then stand as it stood
+    (moved.touches && remembers(passed.writes)) ||
+    (passed.touches && remembers(moved.writes))
   );
 }

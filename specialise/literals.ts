@@ -72,9 +72,7 @@ function quotient(value: number): string {
     numerator *= 2;
     shift++;
   }
-  return shift <= 52
-    ? `(${numerator}/${2 ** shift})`
-    : `(${numerator}/${2 ** 52}${divisions(shift - 52)})`;
+  return shift <= 52 ? `(${numerator}/${2 ** shift})` : `(${numerator}/${2 ** 52}${divisions(shift - 52)})`;
 }
 
 /** Further divisions by powers of two; each is exact. */

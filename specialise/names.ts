@@ -1,9 +1,25 @@
 /** Short names, none of them a word of the language or of the interpreter. */
 
 // `E` is the interpreter's own object; `$` begins the names of what is not used in every frame.
-const FIRST = 'abcdefghijklmnopqrstuvwxyzABCDFGHIJKLMNOPQRSTUVWXYZ_';
-const NEXT = `${FIRST}E0123456789`;
-const TAKEN = new Set(['do', 'if', 'in', 'of', 'Pin', 'PI', 'fs']);
+const FIRST = 'abcdefghijklmnopqrstuvwxyzABCDFGHIJKLMNOPQRSTUVWXYZ';
+const NEXT = `${FIRST}E_0123456789`;
+const TAKEN = new Set([
+  'do',
+  'if',
+  'in',
+  'of',
+  'PI',
+  'fs',
+  'for',
+  'let',
+  'new',
+  'try',
+  'var',
+  'NaN',
+  'Pin',
+  'SPI',
+  'I2C',
+]);
 
 /** The n-th name: one letter first, then two. @param prefix '' or '$' */
 export function* shortNames(prefix: '' | '$'): Generator<string, never> {
@@ -16,7 +32,7 @@ export function* shortNames(prefix: '' | '$'): Generator<string, never> {
         name += NEXT[rest % NEXT.length]!;
         rest = Math.floor(rest / NEXT.length);
       }
-      if (!TAKEN.has(name) && !/^[A-H]\d+$/.test(name)) yield name;
+      if (!TAKEN.has(name) && !/^[A-Z]\d+$/.test(name)) yield name;
     }
   }
 }

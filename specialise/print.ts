@@ -51,7 +51,9 @@ export function printExpression(e: Expression, nameOf: NameOf, level = ASSIGN): 
       const gap = e.operator === 'typeof' ? ' ' : '';
       // two signs in a row would be another operator
       return wrap(
-        /^[-+]/.test(operand) && operand[0] === e.operator ? `${e.operator}(${operand})` : `${e.operator}${gap}${operand}`,
+        /^[-+]/.test(operand) && operand[0] === e.operator
+          ? `${e.operator}(${operand})`
+          : `${e.operator}${gap}${operand}`,
         UNARY,
       );
     }
@@ -66,7 +68,10 @@ export function printExpression(e: Expression, nameOf: NameOf, level = ASSIGN): 
       return wrap(`${inner(e.left, own)}${e.operator}${inner(e.right, own + 1)}`, own);
     }
     case 'conditional':
-      return wrap(`${inner(e.test, OR)}?${inner(e.yes, CONDITIONAL)}:${inner(e.no, CONDITIONAL)}`, CONDITIONAL);
+      return wrap(
+        `${inner(e.test, OR)}?${inner(e.yes, CONDITIONAL)}:${inner(e.no, CONDITIONAL)}`,
+        CONDITIONAL,
+      );
     case 'call':
       return `${inner(e.callee, ATOM)}(${e.arguments.map((a) => inner(a, CONDITIONAL)).join(',')})`;
     case 'element':

@@ -8,7 +8,9 @@ export type Value = { kind: 'tree'; tree: Tree } | { kind: 'expression'; express
 export type Binding =
   | { kind: 'value'; value: Value }
   /** A `let`, which the program may assign. */
-  | { kind: 'variable'; variable: Variable };
+  | { kind: 'variable'; variable: Variable }
+  /** What a handler catches. */
+  | { kind: 'unknown' };
 
 export class Scope {
   private readonly names = new Map<string, Binding>();
@@ -25,8 +27,8 @@ export class Scope {
 }
 
 /** A tree as a value: slots, natives and single literals become expressions. */
-export function valueOf(tree: Tree): Value {
-  if (tree instanceof Slot && tree.isFixed) return valueOf(tree.initial);
+export function treeValue(tree: Tree): Value {
+  if (tree instanceof Slot && tree.isFixed) return treeValue(tree.initial);
   if (tree instanceof Slot || tree instanceof Native) {
     return { kind: 'expression', expression: { kind: 'variable', variable: tree.variable } };
   }

@@ -1,7 +1,7 @@
 /** The text of the board's modules as one ES chunk: its functions and its constants. */
-import { type AnyNode, type Expression as Node, type FunctionDeclaration, parse, type Program } from 'acorn';
-import { fold } from './fold.ts';
+import { type AnyNode, type FunctionDeclaration, type Expression as Node, type Program, parse } from 'acorn';
 import type { Literal } from './expression.ts';
+import { fold } from './fold.ts';
 import { SpecialiseError } from './problem.ts';
 
 export interface Source {
@@ -33,8 +33,10 @@ export function parseSource(text: string): Source {
   const program = parse(text, { ecmaVersion: 2022, sourceType: 'module' });
   const functions = new Map<string, FunctionDeclaration>();
   const constants = new Map<string, Literal>();
-  for (const node of program.body as AnyNode[]) {
-    if (node.type === 'FunctionDeclaration' && node.id) functions.set(node.id.name, node as FunctionDeclaration);
+  for (const statement of program.body as AnyNode[]) {
+    const node = (statement.type === 'ExportNamedDeclaration' && statement.declaration) || statement;
+    if (node.type === 'FunctionDeclaration' && node.id)
+      functions.set(node.id.name, node as FunctionDeclaration);
     else if (node.type === 'VariableDeclaration' && node.kind === 'const') {
       for (const { id, init } of node.declarations) {
         if (id.type !== 'Identifier' || !init) continue;

@@ -2,11 +2,12 @@
  * Turns functions of the source into a flat program for one set of known arguments: see DEVELOPERS.md, "The board's
  * program".
  */
-import { Evaluator, type Routine } from './evaluate.ts';
+import { Evaluator } from './evaluate.ts';
 import { type Expression, partsOf, type Variable } from './expression.ts';
-import { shortNames } from './names.ts';
 import { exactLiteral, isPlain } from './literals.ts';
+import { shortNames } from './names.ts';
 import { literalText, type Piece, printBlock } from './print.ts';
+import type { Routine } from './routine.ts';
 import type { Source } from './source.ts';
 import {
   blocksOf,
@@ -44,6 +45,8 @@ export interface Specialised {
   initialisers: string;
   /** The requested routines, in order, each after the kept functions that it calls. */
   routines: PrintedRoutine[];
+  /** Name in the program of each slot that it has, by the slot's hint. */
+  slots: { [hint: string]: string };
   /** All names of the program's own scope. */
   names: string[];
   /** Name of a slot or native in the program; undefined if nothing uses it. */
@@ -67,9 +70,7 @@ export function specialise(
   const isHot = (one: Settled) => one.isRequested && hot.has(one.routine.name);
   const numbers = new Map<number, Variable>();
   const routines = settle(source, requests, kept).map((one) =>
-    isHot(one)
-      ? { ...one, routine: { ...one.routine, body: nameNumbers(one.routine.body, numbers) } }
-      : one,
+    isHot(one) ? { ...one, routine: { ...one.routine, body: nameNumbers(one.routine.body, numbers) } } : one,
   );
   const used = usedNatives(routines, natives, alwaysUsed);
   const globals = byHeat(routines, hot, used);
@@ -80,9 +81,9 @@ export function specialise(
   const slots = new Map<Variable, Slot>();
   for (const request of requests) collectSlots(request.known, slots, new Set());
 
-  const valueOf = new Map([...numbers].map(([value, v]) => [v, value]));
+  const numberOf = new Map([...numbers].map(([value, v]) => [v, value]));
   const declared = globals.map((v) => {
-    const number = valueOf.get(v);
+    const number = numberOf.get(v);
     if (number !== undefined) return `${names.get(v)!}=${exactLiteral(number)}`;
     const slot = slots.get(v);
     const name = names.get(v)!;
@@ -94,6 +95,7 @@ export function specialise(
     routines: routines.map(({ routine, isRequested }) =>
       printRoutine(routine, names, isRequested && hot.has(routine.name)),
     ),
+    slots: Object.fromEntries(globals.filter((v) => slots.has(v)).map((v) => [v.hint, names.get(v)!])),
     names: [...names.values()],
     nameOf: (leaf) => names.get(leaf.variable),
   };
@@ -124,9 +126,17 @@ interface Settled {
 function settle(source: Source, requests: readonly Request[], kept: ReadonlySet<string>): Settled[] {
   const slots = new Map<Variable, Slot>();
   for (const request of requests) collectSlots(request.known, slots, new Set());
+  // the same tree may have served another program
+  for (const slot of slots.values()) slot.isFixed = false;
   for (;;) {
     const evaluator = new Evaluator(source, kept);
-    const requested = requests.map((r) => evaluator.routine(r.name, r.known, r.known.map((_, i) => i in r.known)));
+    const requested = requests.map((r) =>
+      evaluator.routine(
+        r.name,
+        r.known,
+        r.known.map((_, i) => i in r.known),
+      ),
+    );
     const all = [
       ...evaluator.keptRoutines().map((routine) => ({ routine, isRequested: false })),
       ...requested.map((routine) => ({ routine, isRequested: true })),
@@ -177,7 +187,11 @@ function readers(all: Settled[]): (v: Variable) => boolean {
   return (v) => read.has(v);
 }
 
-function collectSlots(tree: Tree | readonly (Tree | undefined)[], slots: Map<Variable, Slot>, seen: Set<unknown>): void {
+function collectSlots(
+  tree: Tree | readonly (Tree | undefined)[],
+  slots: Map<Variable, Slot>,
+  seen: Set<unknown>,
+): void {
   if (tree instanceof Slot) slots.set(tree.variable, tree);
   if (typeof tree !== 'object' || tree === null || tree instanceof Slot || tree instanceof Native) return;
   if (seen.has(tree)) return;

@@ -65,9 +65,7 @@ export function withBlocks(s: Statement, replace: (block: Statement[]) => Statem
 /** Replaces expressions everywhere, from the inside out. */
 export function mapExpressions(block: Statement[], replace: (e: Expression) => Expression): Statement[] {
   const deep = (e: Expression): Expression => replace(withParts(e, deep));
-  return block.map((s) =>
-    withBlocks(withExpressions(s, deep), (inner) => mapExpressions(inner, replace)),
-  );
+  return block.map((s) => withBlocks(withExpressions(s, deep), (inner) => mapExpressions(inner, replace)));
 }
 
 /** Calls `visit` for every expression of a block, outer ones first. */

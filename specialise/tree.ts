@@ -30,10 +30,7 @@ export class Native {
 export type Tree = Literal | Slot | Native | readonly Tree[] | { readonly [key: string]: Tree };
 
 /** Numbers of a plain object as slots. @param keys those that stay what they are are left out */
-export function slotsOf(
-  name: string,
-  numbers: { [key: string]: number | boolean },
-): { [key: string]: Slot } {
+export function slotsOf(name: string, numbers: { [key: string]: number | boolean }): { [key: string]: Slot } {
   const slots: { [key: string]: Slot } = {};
   for (const key of Object.keys(numbers)) slots[key] = new Slot(`${name}.${key}`, numbers[key]!);
   return slots;

@@ -1,6 +1,13 @@
-import type { Variable } from '../expression.ts';
 import { effectsOf } from '../effects.ts';
-import { blocksOf, eachStatement, expressionsOf, mapExpressions, type Statement, withBlocks } from '../statement.ts';
+import type { Variable } from '../expression.ts';
+import {
+  blocksOf,
+  eachStatement,
+  expressionsOf,
+  mapExpressions,
+  type Statement,
+  withBlocks,
+} from '../statement.ts';
 
 /**
  * Two temporaries of which one is a copy of the other on some path become one, where the original is not needed any

@@ -1,5 +1,5 @@
-import type { Variable } from '../expression.ts';
 import { effectsOf } from '../effects.ts';
+import type { Variable } from '../expression.ts';
 import { blocksOf, expressionsOf, type Statement } from '../statement.ts';
 
 /** Whether a copy of a variable still equals it at every later read of the copy. */

@@ -23,7 +23,11 @@ export function dropDead(body: Statement[], isRead: (v: Variable) => boolean): S
 
 function sizes(block: Statement[]): unknown[] {
   return block.map((s) =>
-    s.kind === 'if' ? [sizes(s.yes), sizes(s.no)] : s.kind === 'try' ? [sizes(s.body), sizes(s.handler)] : s.kind,
+    s.kind === 'if'
+      ? [sizes(s.yes), sizes(s.no)]
+      : s.kind === 'try'
+        ? [sizes(s.body), sizes(s.handler)]
+        : s.kind,
   );
 }
 
@@ -64,6 +68,8 @@ function overwritten(block: Statement[]): Statement[] {
   return block.filter((s, i) => {
     const next = block[i + 1];
     if (s.kind !== 'assign' || next?.kind !== 'assign' || next.variable !== s.variable) return true;
-    return acts(s.value) || effectsOf(next.value).reads.has(s.variable);
+    const later = effectsOf(next.value);
+    // where the next one's call throws, the first value is what a handler or the next frame finds
+    return acts(s.value) || later.touches || later.reads.has(s.variable);
   });
 }

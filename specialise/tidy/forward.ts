@@ -55,6 +55,8 @@ function replaced(
   rest: Statement[],
   use: Uses,
 ): Statement[] | undefined {
+  // read outside this block too: there its value must stay
+  if ((usesOf(rest).get(variable)?.reads ?? 0) !== use.reads) return undefined;
   if (isConstant(value)) return replaceReads(rest, variable, value);
   if (value.kind === 'variable' && staysEqual(rest, variable, value.variable)) {
     return replaceReads(rest, variable, read(value.variable));

@@ -15,10 +15,13 @@ export function guardAssignments(body: Statement[]): Statement[] {
           (branch.kind === 'conditional' && keeps(branch)),
       );
     if (!keeps(value)) return [s];
-    const branch = (e: typeof value.yes) => guardAssignments([{ kind: 'assign', variable, value: e, origin }]);
+    const branch = (e: typeof value.yes) =>
+      guardAssignments([{ kind: 'assign', variable, value: e, origin }]);
     const yes = branch(value.yes);
     const no = branch(value.no);
     if (yes.length > 0) return [{ kind: 'if', test: value.test, yes, no, origin }];
-    return [{ kind: 'if', test: { kind: 'unary', operator: '!', operand: value.test }, yes: no, no: [], origin }];
+    return [
+      { kind: 'if', test: { kind: 'unary', operator: '!', operand: value.test }, yes: no, no: [], origin },
+    ];
   });
 }

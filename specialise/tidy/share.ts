@@ -1,5 +1,5 @@
-import type { Variable } from '../expression.ts';
 import { effectsOf } from '../effects.ts';
+import type { Variable } from '../expression.ts';
 import { blocksOf, expressionsOf, mapExpressions, type Statement, withBlocks } from '../statement.ts';
 
 interface Range {

@@ -1,4 +1,4 @@
-import { conflict, effectsOf, type Effects, ownEffects, statementEffects } from '../effects.ts';
+import { conflict, type Effects, effectsOf, ownEffects, statementEffects } from '../effects.ts';
 import { type Expression, type Variable, withParts } from '../expression.ts';
 import { type Statement, withBlocks, withExpressions } from '../statement.ts';
 
@@ -14,13 +14,16 @@ export function substitute(
   value: Expression,
 ): Statement[] | undefined {
   const moved: Effects = effectsOf(value);
+  const acts = moved.touches || moved.writes.size > 0;
   let outcome: 'seeking' | 'done' | 'failed' = 'seeking';
   let isBlocked = false;
+  const isLate = isName(value);
 
   function place(e: Expression, isSure: boolean): Expression {
+    if (outcome === 'done' && isLate && conflict(moved, effectsOf(e))) outcome = 'failed';
     if (outcome !== 'seeking') return e;
     if (e.kind === 'variable' && e.variable === variable) {
-      outcome = isBlocked || (moved.touches && !isSure) ? 'failed' : 'done';
+      outcome = isBlocked || (acts && !isSure) ? 'failed' : 'done';
       return outcome === 'done' ? value : e;
     }
     let part = 0;
@@ -54,4 +57,14 @@ export function substitute(
 
   const changed = block(rest, true);
   return (outcome as string) === 'done' ? changed : undefined;
+}
+
+/**
+ * Whether interpreters before 2v25 look the value up late: as the left side of an operator they work out the right
+ * side first (espruino/Espruino#2547). So nothing to its right may change it.
+ */
+function isName(e: Expression): boolean {
+  if (e.kind === 'logical') return isName(e.left) || isName(e.right);
+  if (e.kind === 'conditional') return isName(e.yes) || isName(e.no);
+  return e.kind === 'variable' || e.kind === 'element' || e.kind === 'property';
 }

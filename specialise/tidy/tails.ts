@@ -1,5 +1,5 @@
-import type { Expression, Variable } from '../expression.ts';
 import { condition } from '../condition.ts';
+import type { Expression, Variable } from '../expression.ts';
 import { type Statement, withBlocks } from '../statement.ts';
 import { type Uses, usesOf } from './uses.ts';
 
@@ -60,10 +60,13 @@ function endsOf(s: Statement, v: Variable): Expression[] | undefined {
 
 function replaceEnds(s: Statement, v: Variable, by: Statement): Statement[] {
   if (s.kind === 'if') {
-    return [withBlocks(s, (block) => [...block.slice(0, -1), ...replaceEnds(block[block.length - 1]!, v, by)])];
+    return [
+      withBlocks(s, (block) => [...block.slice(0, -1), ...replaceEnds(block[block.length - 1]!, v, by)]),
+    ];
   }
   if (s.kind === 'assign') {
-    if (by.kind === 'assign' || by.kind === 'store' || by.kind === 'return') return [{ ...by, value: s.value }];
+    if (by.kind === 'assign' || by.kind === 'store' || by.kind === 'return')
+      return [{ ...by, value: s.value }];
     if (by.kind === 'if') {
       const test = condition(s.value);
       if (test.kind === 'literal') return test.value ? by.yes : by.no;

@@ -5,8 +5,8 @@ import { dropDead } from './dead.ts';
 import { forward } from './forward.ts';
 import { guardAssignments } from './guards.ts';
 import { mergeIntoFirstRead } from './merge.ts';
-import { shareTemporaries } from './share.ts';
 import { rejoin } from './rejoin.ts';
+import { shareTemporaries } from './share.ts';
 import { pushIntoBranches } from './tails.ts';
 
 /** Fewer steps, same outcome. @param isRead whether another function may read a state variable */

@@ -29,6 +29,8 @@ export interface BoardText {
   variables: number;
   /** Name of the function that the frame timer calls. */
   tickName: string;
+  /** Name in the program of each number that it remembers, e.g. `finger0.level`. */
+  slots: { [hint: string]: string };
 }
 
 /** Fixed names of the seldom used things; the specialiser gives out none that begin with `$`. */
@@ -105,6 +107,7 @@ export async function makeProgram(plan: BoardPlan): Promise<BoardText> {
     routines: out.parts(),
     variables: made.names.length + 3,
     tickName: tick.shortName,
+    slots: made.slots,
   };
 }
 
