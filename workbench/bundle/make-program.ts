@@ -8,7 +8,7 @@ import { readBoardSource } from './board-source.ts';
 import { deviceText, factsText, setUpText } from './glue.ts';
 import { nativesOf } from './natives.ts';
 import { programTree } from './program-tree.ts';
-import { KEPT, KEPT_WITH_ROUTINES, ROUTINES, START_ROUTINES } from './routine-names.ts';
+import { KEPT, KEPT_WITH_ROUTINES, ROUTINES } from './routine-names.ts';
 import { seldom } from './seldom.ts';
 
 export interface MapEntry {
@@ -60,25 +60,16 @@ export async function makeProgram(plan: BoardPlan): Promise<BoardText> {
   const inside = made.routines.filter(isRoutine);
   const shared = made.routines.filter((r) => KEPT_WITH_ROUTINES.includes(r.name));
   const tick = made.routines.find((r) => r.name === 'tick')!;
-  const taken = [COMMANDS, TIMER, PACKET, ...made.names];
 
-  const handOf = (routines: PrintedRoutine[]) =>
-    `{${routines.map((r) => `${r.name}:${r.shortName}`).join(',')}}`;
-  const textOf = (routines: PrintedRoutine[]) => routines.map(text).join('\n');
-  const atStart = inside.filter((r) => START_ROUTINES.includes(r.name));
+  const hand = `{${inside.map((r) => `${r.name}:${r.shortName}`).join(',')}}`;
+  const helpers = [...shared, ...inside].map(text).join('\n');
   const devices = deviceText(plan, tick.shortName, TIMER);
-  const facts = factsText(plan);
-  const packet = await seldom(
+  const rest = await seldom(
     source,
     `function ${PACKET}(packet)`,
-    `${textOf([...shared, ...inside])}\nonPacket(packet.t,${COMMANDS},${handOf(inside)},${devices},${facts});`,
-    taken,
-  );
-  const startUp = await seldom(
-    source,
-    'function start()',
-    `${textOf([...shared, ...atStart])}\n${COMMANDS}=createCommandState();startUp(${handOf(atStart)},${devices},${facts});`,
-    taken,
+    `${helpers}\nvar hand=${hand},device=${devices},facts=${factsText(plan)};
+if(packet){onPacket(packet.t,${COMMANDS},hand,device,facts)}else{${COMMANDS}=createCommandState();startUp(hand,device,facts)}`,
+    [COMMANDS, TIMER, PACKET, ...made.names],
   );
 
   const out = createWriter();
@@ -97,10 +88,8 @@ export async function makeProgram(plan: BoardPlan): Promise<BoardText> {
     }
     out.write('\n');
   }
-  out.begin('commands');
-  out.write(`${shiftLiterals(packet)}\n`);
-  out.begin('start-up');
-  out.write(`(${shiftLiterals(startUp)})();E.on("packet",${PACKET});\n`);
+  out.begin('commands and start');
+  out.write(`${shiftLiterals(rest)}\n${PACKET}();E.on("packet",${PACKET});\n`);
   return {
     text: out.text(),
     map: out.entries,

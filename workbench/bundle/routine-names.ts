@@ -34,9 +34,6 @@ const KEPT_IN_FRAME = [
   'countError',
 ];
 
-/** Those that the start needs. */
-export const START_ROUTINES = ['begin', 'takeEnds', 'setUncalibrated'];
-
 /** Functions that only the routines above call: they lie with them. */
 export const KEPT_WITH_ROUTINES = ['applyEnds', 'putAll', 'setShared'];
 

@@ -5,6 +5,21 @@
 import { minify } from 'terser';
 import type { Source } from '../../specialise/source.ts';
 
+/** Properties of the interpreter's objects, besides those that terser knows. */
+const NATIVE_PROPERTIES = [
+  't',
+  'CRC32',
+  'read',
+  'write',
+  'readArrayBuffer',
+  'getFree',
+  'subarray',
+  'substr',
+  'slice',
+  'toString',
+  'length',
+];
+
 /**
  * @param head up to the opening brace, e.g. `function $q(e)`
  * @param body statements that may use the chunk's functions
@@ -20,7 +35,11 @@ export async function seldom(
   const { code } = await minify(`${head}{${chunk}\n${body}}`, {
     ecma: 5,
     toplevel: false,
-    mangle: { reserved: ['E', ...taken] },
+    mangle: {
+      reserved: ['E', ...taken],
+      // names of our own objects, which live in this function alone
+      properties: { reserved: NATIVE_PROPERTIES },
+    },
     compress: {
       ecma: 5,
       passes: 3,
