@@ -88,3 +88,13 @@ export function conflict(moved: Effects, passed: Effects): boolean {
     (passed.touches && remembers(moved.writes))
   );
 }
+
+/**
+ * Whether interpreters before 2v25 look the value up late: as the left side of an operator they work out the right
+ * side first (espruino/Espruino#2547). So nothing to its right may change it.
+ */
+export function isName(e: Expression): boolean {
+  if (e.kind === 'logical') return isName(e.left) || isName(e.right);
+  if (e.kind === 'conditional') return isName(e.yes) || isName(e.no);
+  return e.kind === 'variable' || e.kind === 'element' || e.kind === 'property';
+}

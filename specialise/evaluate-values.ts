@@ -10,7 +10,7 @@ import type {
   Expression as Node,
 } from 'acorn';
 import { condition } from './condition.ts';
-import { addEffects, conflict, type Effects, effectsOf, effectsOfBlock } from './effects.ts';
+import { addEffects, conflict, type Effects, effectsOf, effectsOfBlock, isName } from './effects.ts';
 import {
   type BinaryOperator,
   type Expression,
@@ -111,7 +111,7 @@ export abstract class ValueEvaluator {
       for (let i = done.length - 1; i >= 0; i--) {
         const e = done[i]!;
         const effects = effectsOf(e);
-        const isLate = own.touches && (e.kind === 'element' || e.kind === 'property');
+        const isLate = own.touches && effects.looks && isName(e);
         if (!isLate && !conflict(effects, behind)) continue;
         // what is kept runs before the parts left of it that are not: they count against those too
         addEffects(behind, effects);

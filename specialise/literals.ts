@@ -46,9 +46,9 @@ export function exactLiteral(value: number): string {
   return quotient(value);
 }
 
-/** Whether a number's size is written as digits, without a quotient. */
+/** Whether a number's size is written as digits, not as a quotient or product. */
 export function isPlain(value: number): boolean {
-  return !exactLiteral(Math.abs(value)).includes('/');
+  return !exactLiteral(Math.abs(value)).startsWith('(');
 }
 
 /** Without the zero before the point and the plus in the exponent. */
@@ -66,6 +66,7 @@ function quotient(value: number): string {
     const text = `(${digits}/${power <= 3 ? 10 ** power : `1e${power}`})`;
     if (Number(digits) / 10 ** power === value) return text;
   }
+  if (Number.isInteger(value)) return product(value);
   let numerator = value;
   let shift = 0;
   while (!Number.isInteger(numerator) && shift < 1074) {
@@ -73,6 +74,16 @@ function quotient(value: number): string {
     shift++;
   }
   return shift <= 52 ? `(${numerator}/${2 ** shift})` : `(${numerator}/${2 ** 52}${divisions(shift - 52)})`;
+}
+
+/** A whole number too large for digits as a product of smaller ones. Exact: only the exponent grows. */
+function product(value: number): string {
+  let factor = value;
+  let shift = 0;
+  for (; factor > EXACT_MAX; factor /= 2) shift++;
+  let text = String(factor);
+  for (let left = shift; left > 0; left -= 52) text += `*${2 ** Math.min(52, left)}`;
+  return `(${text})`;
 }
 
 /** Further divisions by powers of two; each is exact. */

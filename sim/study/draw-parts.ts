@@ -34,7 +34,7 @@ const CAPACITOR_SPREAD = 0.1;
 const NOISE_SPREAD = 0.25;
 const MOUNTING_DEG = 5;
 /** Of the reference voltage between chips: 1000-1200 mV about 1100 (Espressif's ADC documentation). */
-const REFERENCE_SPREAD = 100 / 1100;
+export const REFERENCE_SPREAD = 100 / 1100;
 /** Mains frequency tolerance, 0.5 %: common practice in synchronous grids is tighter. */
 const MAINS_SPREAD = 0.005;
 
@@ -111,5 +111,27 @@ export function drawFinger(
     sdCounts: toleranced(rig.noise.sdCounts, NOISE_SPREAD, next()),
     tremorHz: 9 + 3 * next(),
     tremorPhaseRad: Math.PI * next(),
+  };
+}
+
+/** The parts of one finger as the rig file names them: no tolerances, a straight potentiometer, the stroke centred. */
+export function nominalFinger(rig: Rig, finger: Finger): FingerDraw {
+  const pot = finger.potentiometer;
+  const parts = partValues(pot, finger.wiring, { pot: 0, top: 0, bottom: 0, travel: 0 });
+  const fullMm = fullExcursionMm(finger, 0) * rig.hand.scale;
+  const strokeDeg = spoolTurnDeg(fullMm, finger.spoolRadiusMm, finger.stringDiameterMm);
+  return {
+    ...parts,
+    fullMm,
+    frictionFactor: 1,
+    openTorqueMNm: finger.spring.openTorqueMNm,
+    dragMNm: pot.dragMNm,
+    capacitorF: finger.wiring.capacitorF,
+    bow: 0,
+    sBend: 0,
+    startDeg: centredStartDeg(strokeDeg, parts.mechanicalTravelDeg),
+    sdCounts: rig.noise.sdCounts,
+    tremorHz: 9,
+    tremorPhaseRad: 0,
   };
 }

@@ -1,4 +1,4 @@
-import { conflict, type Effects, effectsOf, ownEffects, statementEffects } from '../effects.ts';
+import { conflict, type Effects, effectsOf, isName, ownEffects, statementEffects } from '../effects.ts';
 import { type Expression, type Variable, withParts } from '../expression.ts';
 import { type Statement, withBlocks, withExpressions } from '../statement.ts';
 
@@ -57,14 +57,4 @@ export function substitute(
 
   const changed = block(rest, true);
   return (outcome as string) === 'done' ? changed : undefined;
-}
-
-/**
- * Whether interpreters before 2v25 look the value up late: as the left side of an operator they work out the right
- * side first (espruino/Espruino#2547). So nothing to its right may change it.
- */
-function isName(e: Expression): boolean {
-  if (e.kind === 'logical') return isName(e.left) || isName(e.right);
-  if (e.kind === 'conditional') return isName(e.yes) || isName(e.no);
-  return e.kind === 'variable' || e.kind === 'element' || e.kind === 'property';
 }

@@ -77,6 +77,7 @@ function extras(board: BoardId): string[] {
     '# What else the build may have.',
     ...analog,
     comment(`buttons: [${digital.slice(3, 5).join(', ')}]`, 'up to four, each between its pin and ground'),
+    comment('watchdog: 5 s', 'restarts the board when its program hangs'),
     comment(
       `multiplexer: {select: [${digital.slice(0, 3).join(', ')}], signal: ${strings[0]}}`,
       '8 inputs on one pin: a finger then has "channel: 0" to 7 for "pin"',

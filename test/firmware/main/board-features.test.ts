@@ -4,9 +4,10 @@ import { capturedHigh, capturedLow, closedEnd, hasMoved, openEnd } from '../../.
 import { bounceCount, debounced } from '../../../firmware/main/debounce.ts';
 import { axisByte } from '../../../firmware/main/joystick.ts';
 import { channelAt, selectBit } from '../../../firmware/main/multiplexer.ts';
-import { compensate, railFactor } from '../../../firmware/main/rail.ts';
-import { isTickDue } from '../../../firmware/main/tick-guard.ts';
-import { frozenCount, isFrozen, isOpenWiper, isWildStep } from '../../../firmware/main/wiper-check.ts';
+import { compensate } from '../../../firmware/chain/compensate.ts';
+import { railFactor } from '../../../firmware/main/rail.ts';
+import { isGap, isLate, isTickDue } from '../../../firmware/main/tick-guard.ts';
+import { frozenCount, isFrozen, isOpenWiper } from '../../../firmware/main/wiper-check.ts';
 import { wiperLimits } from '../../../firmware/main/wiper-limits.ts';
 
 function buttonStates(raw: string, steps: number): string {
@@ -50,26 +51,13 @@ describe('a debounced button', () => {
 
 describe('the wiper checks', () => {
   // 1 kΩ to ground, 10 kΩ, 5.6 kΩ to the supply: at least 1/16.6 of full scale, 246.7 counts of 4096
-  it('take half of the least possible reading for open, and what is no number', () => {
-    const { openBelow } = wiperLimits(4096 / 16.6, 2000, 0.01);
+  it('take half of the least possible reading for open', () => {
+    const { openBelow } = wiperLimits(4096 / 16.6);
     expect(openBelow).toBeCloseTo(123.37, 2);
-    expect(isOpenWiper(124, openBelow)).toBe(0);
-    expect(isOpenWiper(123, openBelow)).toBe(1);
-    expect(isOpenWiper(0, openBelow)).toBe(1);
-    expect(isOpenWiper(Number.NaN, openBelow)).toBe(1);
-    expect(isOpenWiper(0, 0)).toBe(0);
-  });
-
-  // closing in 90 ms at minimum jerk peaks at 1.875/0.09 = 20.83 closures a second: 0.2083 of the span in 10 ms
-  it('take a step beyond the fastest finger for wild, either way, whichever end is higher', () => {
-    for (const span of [2000, -2000]) {
-      const { largestStep } = wiperLimits(0, span, 0.01);
-      expect(largestStep).toBeCloseTo(416.67, 2);
-      expect(isWildStep(1416, 1000, largestStep)).toBe(0);
-      expect(isWildStep(1417, 1000, largestStep)).toBe(1);
-      expect(isWildStep(583, 1000, largestStep)).toBe(1);
-      expect(isWildStep(584, 1000, largestStep)).toBe(0);
-    }
+    expect(isOpenWiper(124, openBelow)).toBe(false);
+    expect(isOpenWiper(123, openBelow)).toBe(true);
+    expect(isOpenWiper(0, openBelow)).toBe(true);
+    expect(isOpenWiper(0, 0)).toBe(false);
   });
 
   it('take a channel for frozen that stays the same for some frames while others move', () => {
@@ -84,10 +72,10 @@ describe('the wiper checks', () => {
     ] as const;
     let count = 0;
     for (const [same, moved, expected] of frames) {
-      count = frozenCount(count, same, moved);
+      count = frozenCount(count, same === 1, moved === 1);
       expect(count).toBe(expected);
     }
-    expect([isFrozen(19, 20), isFrozen(20, 20)]).toEqual([0, 1]);
+    expect([isFrozen(19, 20), isFrozen(20, 20)]).toEqual([false, true]);
   });
 });
 
@@ -159,7 +147,7 @@ describe('the guard against catch-up ticks', () => {
   function worked(ticks: number[], periodS: number): number[] {
     let last = Number.NEGATIVE_INFINITY;
     return ticks.filter((now) => {
-      if (!isTickDue(now, last, periodS)) return false;
+      if (!isTickDue(now - last, periodS)) return false;
       last = now;
       return true;
     });
@@ -193,12 +181,33 @@ describe('a capture of the ends', () => {
       const high = readings.reduce(capturedHigh, Number.NEGATIVE_INFINITY);
       expect(openEnd(readings[0], low, high)).toBe(open);
       expect(closedEnd(open, low, high)).toBe(closed);
-      expect(hasMoved(low, high, 0.1)).toBe(1);
+      expect(hasMoved(low, high, 0.1)).toBe(true);
     }
-    expect(hasMoved(0.3, 0.39, 0.1)).toBe(0);
+    expect(hasMoved(0.3, 0.39, 0.1)).toBe(false);
   });
 
   it('that saw nothing has no ends', () => {
-    expect(hasMoved(Number.POSITIVE_INFINITY, Number.NEGATIVE_INFINITY, 0.1)).toBe(0);
+    expect(hasMoved(Number.POSITIVE_INFINITY, Number.NEGATIVE_INFINITY, 0.1)).toBe(false);
+  });
+
+  // by definition; 40 ms and 1 s of silence at 100 Hz
+  it.each([
+    [0.01, 'due'],
+    [0.0049, 'skipped'],
+    [0.005, 'due'],
+    [0, 'skipped'],
+    [0.0201, 'due late'],
+    [0.02, 'due'],
+    [0.04, 'due late'],
+    [0.1, 'due late gap'],
+    [1, 'due late gap'],
+    [-3600, 'due gap'],
+  ])('takes %d s since the last frame at 100 Hz for %s', (elapsedS, expected) => {
+    const words = [
+      isTickDue(elapsedS, 0.01) ? 'due' : 'skipped',
+      isLate(elapsedS, 0.01) ? 'late' : '',
+      isGap(elapsedS, 0.1) ? 'gap' : '',
+    ];
+    expect(words.filter((word) => word !== '').join(' ')).toBe(expected);
   });
 });

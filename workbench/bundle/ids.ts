@@ -1,0 +1,40 @@
+import type { BoardPlan } from '../../firmware/main/board-plan.ts';
+import { textCrc32 } from '../../protocol/command-packet.ts';
+import type { Rig } from '../../sim/rig/rig.ts';
+
+/**
+ * Text of all that a finger's captured ends depend on: change any of it, and ends that were stored before are worth
+ * nothing. Filters, frame rate and oversampling are not in it.
+ */
+export function settingsText(rig: Rig): string {
+  const fingers = rig.fingers.map((f) => [
+    f.name,
+    f.pin,
+    f.channel ?? -1,
+    f.momentArmsMm,
+    f.spoolRadiusMm,
+    f.stringDiameterMm,
+    f.potentiometer.resistanceOhm,
+    f.potentiometer.electricalTravelDeg,
+    f.potentiometer.mechanicalTravelDeg,
+    f.wiring.topOhm,
+    f.wiring.bottomOhm,
+    f.wiring.pullDownOhm,
+  ]);
+  return JSON.stringify([rig.board, rig.hand.side, rig.supply.volts, rig.rail ?? null, fingers]);
+}
+
+/** 32-bit id of a build: CRC-32/ISO-HDLC of {@link settingsText}. */
+export function settingsIdOf(rig: Rig): number {
+  return textCrc32(settingsText(rig)) >>> 0;
+}
+
+/**
+ * 8-bit id of a program, told in its health frames, so that a host sees whether the program that runs is the one it
+ * loaded. Two different programs share one in 256 cases.
+ * @param plan its own `programId` does not count
+ */
+export function programIdOf(plan: BoardPlan, version: string): number {
+  const facts = { ...plan.facts, programId: 0 };
+  return textCrc32(JSON.stringify([version, { ...plan, facts }])) & 255;
+}

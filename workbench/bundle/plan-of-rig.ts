@@ -1,0 +1,67 @@
+import { DEFAULT_ATTENUATION_DB } from '../../firmware/boards/adc-curve.ts';
+import { wiperLimits } from '../../firmware/main/wiper-limits.ts';
+import type { BoardPlan, FingerPlan } from '../../firmware/main/board-plan.ts';
+import { TautlineError } from '../../sim/errors.ts';
+import { leastReading, nominalEnds, nominalReading } from '../../sim/board/nominal-readings.ts';
+import { FINGER_NAMES, type Finger, type Rig } from '../../sim/rig/rig.ts';
+import { VERSION } from '../cli/version.ts';
+import { programIdOf, settingsIdOf } from './ids.ts';
+
+/** What the interpreter's setAtten takes for each attenuation, mV of full scale. */
+const ATTENUATION_MV = { 0: 1000, 2.5: 1340, 6: 2000, 11: 3600 } as const;
+
+/**
+ * All that a program is made from.
+ * @throws TautlineError `bundle/no-settings` when the rig file has no chosen settings
+ */
+export function planOfRig(rig: Rig): BoardPlan {
+  if (!rig.settings) {
+    throw new TautlineError('bundle/no-settings', `${rig.name}: no settings are chosen yet.`, {
+      detail:
+        'Expected a "settings:" block in the rig file. "tautline choose <rig> --write" chooses them and puts them there.',
+    });
+  }
+  const isMultiplexed = rig.multiplexer !== undefined;
+  const plan: BoardPlan = {
+    settings: rig.settings,
+    frameRateHz: rig.frameRateHz,
+    facts: { programId: 0, settingsId: settingsIdOf(rig), rightHand: rig.hand.side === 'right' },
+    fingers: inReadingOrder(rig).map((finger) => fingerPlan(rig, finger)),
+    dummyRead: isMultiplexed,
+    rail: rig.rail && {
+      pin: rig.rail.pin,
+      nominal: nominalReading(rig, rig.supply.volts * rig.rail.divider),
+      supplyMv: Math.round(rig.supply.volts * 1000),
+    },
+    axisPins: rig.joystick ? [rig.joystick.xPin, rig.joystick.yPin] : [],
+    buttonPins: rig.buttons ?? [],
+    selectPins: rig.multiplexer?.selectPins ?? [],
+    watched: true,
+    watchdogS: rig.watchdogS ?? 0,
+    attenuationMv: ATTENUATION_MV[DEFAULT_ATTENUATION_DB],
+    frameUart: 'console',
+  };
+  return { ...plan, facts: { ...plan.facts, programId: programIdOf(plan, VERSION) } };
+}
+
+/**
+ * Thumb to little finger; behind a multiplexer so that from one channel to the next as few select lines as possible
+ * change (Gray code order): no third channel is connected on the way.
+ */
+function inReadingOrder(rig: Rig): Finger[] {
+  const place = (finger: Finger) => FINGER_NAMES.indexOf(finger.name);
+  const gray = (channel: number) => channel ^ (channel >> 1) ^ (channel >> 2);
+  return [...rig.fingers].sort((a, b) =>
+    rig.multiplexer ? gray(a.channel ?? 0) - gray(b.channel ?? 0) : place(a) - place(b),
+  );
+}
+
+function fingerPlan(rig: Rig, finger: Finger): FingerPlan {
+  return {
+    slot: FINGER_NAMES.indexOf(finger.name),
+    pin: finger.pin,
+    channel: rig.multiplexer ? (finger.channel ?? 0) : -1,
+    ends: nominalEnds(rig, finger),
+    openBelow: wiperLimits(leastReading(rig, finger)).openBelow,
+  };
+}
