@@ -94,7 +94,7 @@ export function areEnds(open: number, closed: number): boolean {
 }
 
 /** Whether all captured fingers of a record have ends. */
-export function hasGoodEnds(captured: number, ends: Float64Array): boolean {
+export function hasGoodEnds(captured: number, ends: Float32Array | Float64Array): boolean {
   for (let i = 0; i < RECORD_FINGERS; i++) {
     if (captured & (1 << i) && !areEnds(ends[2 * i], ends[2 * i + 1])) return false;
   }

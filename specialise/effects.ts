@@ -36,13 +36,16 @@ export function ownEffects(e: Expression): Effects {
   return own;
 }
 
+const known = new WeakMap<Expression, Effects>();
+
+/** Effects of an expression with all its parts. Kept, as expressions never change: not to be changed by the caller. */
 export function effectsOf(e: Expression): Effects {
-  const all = noEffects();
-  const deep = (part: Expression): void => {
-    addEffects(all, ownEffects(part));
-    partsOf(part).forEach(deep);
-  };
-  deep(e);
+  let all = known.get(e);
+  if (!all) {
+    all = ownEffects(e);
+    for (const part of partsOf(e)) addEffects(all, effectsOf(part));
+    known.set(e, all);
+  }
   return all;
 }
 

@@ -1,6 +1,7 @@
 /*
  * Host only. What each part of the frame costs on the interpreter, in x86 instructions of its Linux build
- * (version 2v29.277), counted with callgrind as the slope between 30 and 70 frames. A board was not measured:
+ * (version 2v29.277, with its assertions), counted with callgrind as the slope between 30 and 70 frames by
+ * `npm run measure:board`. A board was not measured:
  * times derived from these figures are good to a factor of 2.
  *
  * Parts are not counted one by one: they are the differences between whole frame programs (`measured`), or
@@ -25,13 +26,19 @@ export type CostPart =
   | 'oneEuro'
   | 'still'
   | 'drag'
-  | 'step';
+  | 'step'
+  | 'main'
+  | 'wiperCheck'
+  | 'rail'
+  | 'axis'
+  | 'buttons'
+  | 'select';
 
 export interface CostFigure {
   /** Instructions, while every finger moves (the dearest case). */
   instructions: number;
   /** What it is spent on once: a frame, a reading or a finger. */
-  each: 'frame' | 'reading' | 'finger';
+  each: 'frame' | 'reading' | 'finger' | 'axis';
   status: 'measured' | 'derived';
   origin: string;
 }
@@ -77,10 +84,11 @@ export const COST_FIGURES: { [part in CostPart]: CostFigure } = {
     origin: 'call of a cached E.sum on a view of 8 (13.9 k), less its 8 elements',
   },
   fingerPack: {
-    instructions: 9100,
+    instructions: 30600,
     each: 'finger',
     status: 'measured',
-    origin: 'program that sends the plain sums (400 k) less what stands above',
+    origin:
+      'specialised frame without any stage (585 k), less what stands above and the words’ range',
   },
   offset: {
     instructions: 3200,
@@ -89,58 +97,104 @@ export const COST_FIGURES: { [part in CostPart]: CostFigure } = {
     origin: 'calibration offset on the board or left to the host: 16 k for five fingers',
   },
   saturate: {
-    instructions: 9000,
-    each: 'finger',
-    status: 'derived',
-    origin: 'clamping the word of a channel: 9 k of constructs',
-  },
-  clip: {
-    instructions: 12600,
-    each: 'finger',
-    status: 'measured',
-    origin: 'with and without clip: 681 - 612 k at 8 readings, 533 - 478 k at 4, mean of both for a finger',
-  },
-  median: {
-    instructions: 50000,
-    each: 'finger',
-    status: 'derived',
-    origin: 'three stores, three comparisons, three ?: and skipped text: 60 k of constructs',
-  },
-  exponential: {
-    instructions: 15500,
-    each: 'finger',
-    status: 'derived',
-    origin: 'difference, product, sum and two stores: 18.5 k of constructs',
-  },
-  adaptive: {
-    instructions: 26800,
-    each: 'finger',
-    status: 'measured',
-    origin: 'merged adaptive filter and band (612 k), less what stands above and the band',
-  },
-  oneEuro: {
-    instructions: 42600,
-    each: 'finger',
-    status: 'measured',
-    origin: 'one euro in place of the adaptive filter: 939 - 860 k for five fingers, on top of `adaptive`',
-  },
-  still: {
-    instructions: 12400,
-    each: 'finger',
-    status: 'derived',
-    origin: 'square, comparison and a taken branch: 14.8 k of constructs',
-  },
-  drag: {
-    instructions: 50000,
+    instructions: 12200,
     each: 'finger',
     status: 'measured',
     origin:
-      'separate clip, adaptive, calibrate, band stages (860 k) less the other stages; includes that program testing both ends',
+      'specialised frame with and without keeping words in their range: 850 - 789 k for five fingers',
+  },
+  clip: {
+    instructions: 14300,
+    each: 'finger',
+    status: 'measured',
+    origin:
+      'with and without clip: 850 - 773 k with the still band, 782 - 716 k without, mean of both for a finger',
+  },
+  median: {
+    instructions: 52800,
+    each: 'finger',
+    status: 'measured',
+    origin:
+      'median alone against no stage: 849 - 585 k for five fingers',
+  },
+  exponential: {
+    instructions: 4800,
+    each: 'finger',
+    status: 'measured',
+    origin:
+      'exponential alone against no stage: 609 - 585 k for five fingers',
+  },
+  adaptive: {
+    instructions: 26200,
+    each: 'finger',
+    status: 'measured',
+    origin:
+      'adaptive alone against no stage: 716 - 585 k for five fingers',
+  },
+  oneEuro: {
+    instructions: 55600,
+    each: 'finger',
+    status: 'measured',
+    origin:
+      'one euro alone against no stage: 863 - 585 k for five fingers',
+  },
+  still: {
+    instructions: 11400,
+    each: 'finger',
+    status: 'measured',
+    origin:
+      'adaptive with and without still band: 773 - 716 k for five fingers',
+  },
+  drag: {
+    instructions: 39600,
+    each: 'finger',
+    status: 'measured',
+    origin:
+      'adaptive with and without drag band: 914 - 716 k for five fingers',
   },
   step: {
-    instructions: 22400,
+    instructions: 26400,
     each: 'finger',
-    status: 'derived',
-    origin: 'difference, square, comparison, taken branch and store: 26.7 k of constructs',
+    status: 'measured',
+    origin:
+      'adaptive with and without step band: 848 - 716 k for five fingers',
+  },
+  main: {
+    instructions: 143000,
+    each: 'frame',
+    status: 'measured',
+    origin:
+      'whole program without wiper checks against its frame alone: 993 - 850 k; timer guard, try, status, health count',
+  },
+  wiperCheck: {
+    instructions: 20800,
+    each: 'finger',
+    status: 'measured',
+    origin: 'whole program with and without wiper checks: 1097 - 993 k for five fingers',
+  },
+  rail: {
+    instructions: 84000,
+    each: 'frame',
+    status: 'measured',
+    origin: 'whole program with and without rail pin: 1216 - 1097 k, less its eight readings; five fingers',
+  },
+  axis: {
+    instructions: 25000,
+    each: 'axis',
+    status: 'measured',
+    origin: 'whole program with and without a joystick of two axes: 1155 - 1097 k, less two readings',
+  },
+  buttons: {
+    instructions: 39000,
+    each: 'frame',
+    status: 'measured',
+    origin: 'whole program with and without four buttons that stay as they are: 1136 - 1097 k',
+  },
+  select: {
+    instructions: 18800,
+    each: 'finger',
+    status: 'measured',
+    origin:
+      'whole program with and without multiplexer: 1191 - 1097 k for five fingers, with a stand-in for the native that sets the lines',
   },
 };

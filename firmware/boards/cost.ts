@@ -1,5 +1,6 @@
 /* Host only: what a chain costs on a board, from the figures of cost-figures.ts. */
 import type { Settings } from '../chain/settings.ts';
+import type { BoardPlan } from '../main/board-plan.ts';
 import type { BoardId } from './board.ts';
 import { boardFacts } from './boards.ts';
 import { COST_FIGURES, type CostPart, CYCLES_PER_INSTRUCTION } from './cost-figures.ts';
@@ -42,12 +43,42 @@ export function chainParts(chain: Settings & { fingers: number }): PartCounts {
     fingerPack: fingers,
     offset: fingers,
     saturate: fingers,
+    main: 1,
+    wiperCheck: fingers,
   };
   if (chain.despike.kind !== 'none') counts[chain.despike.kind] = fingers;
   if (chain.lowPass.kind !== 'none') counts[chain.lowPass.kind] = fingers;
   if (chain.hysteresis.kind !== 'none') counts[chain.hysteresis.kind] = fingers;
   if ('stillPct' in chain.hysteresis) counts.still = fingers;
   return counts;
+}
+
+/** The parts of a whole program: what the rig has beside its strings comes on top of the chain. */
+export function programParts(plan: BoardPlan): PartCounts {
+  const fingers = plan.fingers.length;
+  const counts = chainParts({ ...plan.settings, fingers });
+  counts.acquire = readingsOf(plan);
+  counts.wiperCheck = plan.watched ? fingers : 0;
+  counts.rail = plan.rail ? 1 : 0;
+  counts.axis = plan.axisPins.length;
+  counts.buttons = plan.buttonPins.length > 0 ? 1 : 0;
+  counts.select = plan.selectPins.length > 0 ? fingers : 0;
+  return counts;
+}
+
+/** Analog reads of a frame, thrown away ones included. */
+function readingsOf(plan: BoardPlan): number {
+  const each = plan.settings.oversampling + (plan.dummyRead ? 1 : 0);
+  return plan.fingers.length * each + (plan.rail ? plan.settings.oversampling : 0) + plan.axisPins.length;
+}
+
+/** Cost of one frame of a whole program. */
+export function programCost(plan: BoardPlan, board: BoardId): FrameCost {
+  const facts = boardFacts(board);
+  const instructions = programInstructions(programParts(plan));
+  const cpuMs = (instructions * CYCLES_PER_INSTRUCTION * 1000) / facts.clockHz;
+  const adcUs = readingsOf(plan) * facts.readUs;
+  return { instructions, adcUs, cpuMs, totalMs: cpuMs + adcUs / 1000 };
 }
 
 /**

@@ -2,7 +2,7 @@ import { adaptive } from './adaptive.ts';
 import { overflows, saturate, toWord } from './calibrate.ts';
 import { clip, exceeds } from './clip.ts';
 import { exponential } from './exponential.ts';
-import { isAbove, isBelow, moves } from './hysteresis.ts';
+import { dragged, leaves, moves } from './hysteresis.ts';
 import { medianOfThree } from './median.ts';
 import { oneEuro, oneEuroSpeed } from './one-euro.ts';
 import type { ChainConstants } from './prepare.ts';
@@ -80,20 +80,10 @@ function follow(f: FingerState, step: number, k: ChainConstants): void {
 
 /** The hold behind the low-pass. @returns whether the output may have changed */
 function settle(f: FingerState, k: ChainConstants): boolean {
-  if (k.hold === 1) {
-    if (isAbove(f.held, f.level, k.half)) {
-      f.held = f.level - k.half;
-      return true;
-    }
-    if (isBelow(f.held, f.level, k.half)) {
-      f.held = f.level + k.half;
-      return true;
-    }
-    return false;
-  }
-  if (k.hold === 2) {
-    if (isAbove(f.held, f.level, k.half) || isBelow(f.held, f.level, k.half)) {
-      f.held = f.level;
+  if (k.hold > 0) {
+    const over = f.level - f.held;
+    if (leaves(over, k.half)) {
+      f.held = k.hold === 1 ? dragged(f.level, over, k.half) : f.level;
       return true;
     }
     return false;

@@ -7,14 +7,13 @@ export function moves(step: number, bandSquared: number): boolean {
   return step * step > bandSquared;
 }
 
-/** True when the smoothed value lies above a band round the held one. */
-export function isAbove(held: number, level: number, half: number): boolean {
-  return level > held + half;
-}
-
-/** True when the smoothed value lies below a band round the held one. */
-export function isBelow(held: number, level: number, half: number): boolean {
-  return level < held - half;
+/**
+ * Whether the smoothed value has left a band round the held one.
+ * @param over smoothed value minus held one
+ * @param half half the band's width, >= 0
+ */
+export function leaves(over: number, half: number): boolean {
+  return over > half || over < -half;
 }
 
 /**
@@ -24,7 +23,12 @@ export function isBelow(held: number, level: number, half: number): boolean {
  * @param half half the band's width, >= 0
  */
 export function drag(held: number, level: number, half: number): number {
-  return isAbove(held, level, half) ? level - half : isBelow(held, level, half) ? level + half : held;
+  return leaves(level - held, half) ? dragged(level, level - held, half) : held;
+}
+
+/** Where the edge of the band drags the held value to. @param over smoothed value minus held one, outside the band */
+export function dragged(level: number, over: number, half: number): number {
+  return over > 0 ? level - half : level + half;
 }
 
 /**
@@ -34,5 +38,5 @@ export function drag(held: number, level: number, half: number): number {
  * @param half half the band's width, >= 0
  */
 export function jump(held: number, level: number, half: number): number {
-  return isAbove(held, level, half) || isBelow(held, level, half) ? level : held;
+  return leaves(level - held, half) ? level : held;
 }

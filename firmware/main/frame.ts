@@ -8,7 +8,7 @@ import { captureHand } from './capture-hand.ts';
 import type { Program } from './program.ts';
 import { railFactorNow } from './rail.ts';
 import { restartHand } from './restart-hand.ts';
-import { isOpenFrom, maskFrozen, maskOpen, watchFrozen } from './wiper-watch.ts';
+import { isOpenFrom, maskFaults, watchFrozen } from './wiper-watch.ts';
 
 /**
  * Reads, filters, packs and sends one hand frame.
@@ -22,10 +22,9 @@ export function frame(p: Program, status: number): void {
   if (p.run.isFresh) restartHand(p, factor);
   else stepHand(p, io.sums, p.build.railNominal > 0, factor, io.words, p.build.places);
   if (p.build.watched) {
-    if (isOpenFrom(p, 0)) maskOpen(p);
     // not in every frame: it costs a third of one
     if ((p.run.sequence & 7) === 0) watchFrozen(p);
-    if (p.run.frozen) maskFrozen(p);
+    if (p.run.frozen || isOpenFrom(p, 0)) maskFaults(p);
   }
   if (p.run.isCapturing) captureHand(p, factor);
   if (p.build.axes.length > 0) writeAxes(p);

@@ -18,7 +18,7 @@ export interface HandRoutines {
   /** Bits of the fingers with ends of their own. */
   captured: () => number;
   /** Open and closed end of each of the five fingers. */
-  ends: () => Float64Array;
+  ends: () => Float32Array;
   /** Whether travel uses the ends built into the program. */
   setUncalibrated: (isUncalibrated: boolean) => void;
   /** Reads once, centres the stick, sets the frames up. */

@@ -8,7 +8,6 @@ export interface InitialState {
   fingers: FingerState[];
   constants: ChainConstants[];
   buttons: ButtonState;
-  centres: number[];
   run: RunState;
 }
 
@@ -18,7 +17,6 @@ export function initialState(plan: BoardPlan): InitialState {
     fingers: plan.fingers.map(newFingerState),
     constants: plan.fingers.map((f) => prepare(plan.settings, periodS, f.ends)),
     buttons: { pressed: 0, isBouncing: false, counts: plan.buttonPins.map(() => 0) },
-    centres: plan.axisPins.map(() => 0.5),
     run: {
       sequence: 0,
       startS: 0,

@@ -54,6 +54,8 @@ export function buildOf(plan: BoardPlan, layout: Layout): Build {
     rightHand: plan.facts.rightHand,
     programId: plan.facts.programId,
     oversampling: plan.settings.oversampling,
+    readsEach: plan.settings.oversampling + (plan.dummyRead ? 1 : 0),
+    readsDropped: plan.dummyRead ? 1 : 0,
     slots,
     firstPlace: FIRST_VALUE_WORD,
     places: slots.map((slot) => FIRST_VALUE_WORD + slot),

@@ -16,6 +16,6 @@ export function sendOtherFrame(p: Program, kind: number): void {
     p.run.sequence,
     (io.now() - p.run.startS) * TIME_STEPS_PER_SECOND,
   );
-  writeCheckOf(io.otherWords, io.otherCrc());
-  io.sendOther();
+  writeCheckOf(io.otherWords, io.crc32(io.otherChecked));
+  io.write(io.otherBytes);
 }

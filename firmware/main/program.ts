@@ -1,3 +1,4 @@
+import type { Crc32 } from '../../protocol/encode.ts';
 import type { FingerState } from '../chain/finger.ts';
 import type { ChainConstants } from '../chain/prepare.ts';
 
@@ -14,6 +15,9 @@ export interface Build {
   /** Of this program, 0-255: told in health frames, so that a host sees which program runs. */
   programId: number;
   oversampling: number;
+  /** Readings taken of each finger, and how many of them are thrown away: the first ones. */
+  readsEach: number;
+  readsDropped: number;
   /** Place of each wired finger among the frame's five values. */
   slots: number[];
   /** Index of the first value in the frame's words. */
@@ -56,10 +60,8 @@ export interface BoardIo {
   railSum: () => number;
   /** All readings of the frame, 0-1. */
   readings: Float32Array;
-  /** Readings of each wired finger: parts of `readings`. */
-  views: Float32Array[];
-  /** Sum of one of the views. */
-  sum: (view: Float32Array) => number;
+  /** Sum of a part of the readings. */
+  sum: (part: Float32Array) => number;
   /** One reading of a pin, 0-1. */
   read: (pin: number) => number;
   /** Buttons as bits, button 1 in bit 0; 0 = pressed: they pull the pin to ground. */
@@ -76,13 +78,15 @@ export interface BoardIo {
   /** The frame of the other kinds. */
   otherBytes: Uint8Array;
   otherWords: Uint16Array;
-  otherCrc: () => number;
-  sendOther: () => void;
+  /** Its bytes before the check. */
+  otherChecked: Uint8Array;
+  crc32: Crc32;
+  write: (bytes: Uint8Array) => void;
   /** Sum of each wired finger when it was last looked at, and how often in a row that was the same. */
   lastSums: Float32Array;
   sameCounts: Uint8Array;
   /** Open and closed end of each of the five fingers as mean readings, finger by finger. */
-  ends: Float64Array;
+  ends: Float32Array;
   /** Lowest, highest and first reading of each wired finger in a capture. */
   captured: Float32Array;
 }
@@ -131,7 +135,5 @@ export interface Program {
   fingers: FingerState[];
   constants: ChainConstants[];
   buttons: ButtonState;
-  /** Reading of each axis when the program started: the released stick. */
-  centres: number[];
   run: RunState;
 }

@@ -10,7 +10,6 @@ import {
   VALUE_COUNT,
 } from '../../protocol/frame.ts';
 import { acquire } from './acquire.ts';
-import { centreAxes } from './axes.ts';
 import { applyEnds, putAll } from './live-numbers.ts';
 import { sendOtherFrame } from './other-frame.ts';
 import type { Program } from './program.ts';
@@ -54,7 +53,7 @@ export function captured(p: Program): number {
   return p.run.captured;
 }
 
-export function ends(p: Program): Float64Array {
+export function ends(p: Program): Float32Array {
   return p.io.ends;
 }
 
@@ -74,8 +73,8 @@ export function begin(p: Program): void {
   for (let i = 0; i < VALUE_COUNT; i++) io.words[p.build.firstPlace + i] = INVALID_VALUE;
   writeFlags(io.bytes, packFlags(0, p.build.rightHand, KIND_HAND));
   writeJoystick(io.bytes, 128, 128);
+  // the first readings after power up tell nothing yet
   acquire(p);
-  centreAxes(p);
 }
 
 export function refresh(p: Program): void {

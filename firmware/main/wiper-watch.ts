@@ -17,10 +17,12 @@ export function isOpenFrom(p: Program, finger: number): boolean {
     : false;
 }
 
-/** Overwrites the words of fingers whose wiper has come off. */
-export function maskOpen(p: Program): void {
+/** Overwrites the words of fingers whose wiper has come off or is frozen. */
+export function maskFaults(p: Program): void {
   for (let i = 0; i < p.build.places.length; i++) {
-    if (isOpenWiper(p.fingers[i].level, p.build.openBelow[i])) p.io.words[p.build.places[i]] = INVALID_VALUE;
+    if (isOpenWiper(p.fingers[i].level, p.build.openBelow[i]) || (p.run.frozen >> i) & 1) {
+      p.io.words[p.build.places[i]] = INVALID_VALUE;
+    }
   }
 }
 
@@ -29,7 +31,8 @@ export function watchFrozen(p: Program): void {
   const io = p.io;
   const run = p.run;
   const turn = run.turn;
-  const sum = io.sum(io.views[turn]);
+  const start = turn * p.build.readsEach + p.build.readsDropped;
+  const sum = io.sum(io.readings.subarray(start, start + p.build.oversampling));
   const change = sum - io.lastSums[turn];
   if (change > MOVEMENT * p.build.oversampling || change < -MOVEMENT * p.build.oversampling) {
     run.mover = turn;
@@ -44,19 +47,12 @@ export function watchFrozen(p: Program): void {
 }
 
 /** A finger becomes invalid, or valid again: then it starts from its present reading. */
-export function changeFrozen(p: Program, finger: number): void {
+function changeFrozen(p: Program, finger: number): void {
   p.run.frozen = p.run.frozen ^ (1 << finger);
   for (let i = 0; i < p.build.places.length; i++) {
     if (i === finger) {
       startFinger(p.fingers[i], p.io.sums[i]());
       putWord(p.io.words, p.build.places[i], p.fingers[i], p.constants[i]);
     }
-  }
-}
-
-/** Overwrites the words of frozen fingers. */
-export function maskFrozen(p: Program): void {
-  for (let i = 0; i < p.build.places.length; i++) {
-    if ((p.run.frozen >> i) & 1) p.io.words[p.build.places[i]] = INVALID_VALUE;
   }
 }

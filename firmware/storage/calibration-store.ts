@@ -43,6 +43,9 @@ export const SAVE_KEPT = 4;
 /** Ends that no calibration has: nothing was written. */
 export const SAVE_BAD_ENDS = 5;
 
+/** Ends as a program holds them, or as a record does. */
+type Numbers = Float32Array | Float64Array;
+
 export interface CalibrationStore {
   /** RECORD code of each slot. */
   states: number[];
@@ -113,7 +116,7 @@ function nextSlot(store: CalibrationStore): number {
   return isOurs(store.states[0]) ? 0 : 1;
 }
 
-function isSame(record: CalibrationRecord, captured: number, ends: Float64Array): boolean {
+function isSame(record: CalibrationRecord, captured: number, ends: Numbers): boolean {
   if (record.captured !== captured) return false;
   for (let i = 0; i < 2 * RECORD_FINGERS; i++) {
     if (captured & (1 << (i >> 1)) && record.ends[i] !== ends[i]) return false;
@@ -144,7 +147,7 @@ export function saveCalibration(
   store: CalibrationStore,
   storage: SlotStorage,
   captured: number,
-  ends: Float64Array,
+  ends: Numbers,
   replace: boolean,
   crc32: Crc32,
 ): number {

@@ -8,6 +8,7 @@ import { initialEnds, initialState } from '../../firmware/main/initial-state.ts'
 import { buildOf, type Layout, layoutOf } from '../../firmware/main/layout.ts';
 import { getNumber, setNumber, zero } from '../../firmware/main/live-numbers.ts';
 import { onPacket } from '../../firmware/main/on-packet.ts';
+import { selectBit } from '../../firmware/main/multiplexer.ts';
 import type { BoardIo, Program } from '../../firmware/main/program.ts';
 import * as routines from '../../firmware/main/routines.ts';
 import { startUp } from '../../firmware/main/start-up.ts';
@@ -99,11 +100,10 @@ function hostIo(plan: BoardPlan, layout: Layout, hardware: BoardHardware): Board
     acquire: acquireFrom(layout.directStart, layout.pins.length),
     acquireChannel: layout.spans.map(([start, end]) => acquireFrom(start, end)),
     select: (channel) =>
-      plan.selectPins.forEach((pin, line) => hardware.digitalWrite(pin, (channel >> line) & 1)),
+      plan.selectPins.forEach((pin, line) => hardware.digitalWrite(pin, selectBit(channel, line))),
     sums: views.map((view) => () => sumOf(view)),
     railSum: () => sumOf(rail),
     readings,
-    views,
     sum: sumOf,
     read: hardware.analogRead,
     buttons: () =>
@@ -115,11 +115,12 @@ function hostIo(plan: BoardPlan, layout: Layout, hardware: BoardHardware): Board
     send: () => hardware.write(hand.bytes),
     otherBytes: other.bytes,
     otherWords: other.words,
-    otherCrc: () => crc32(other.checked),
-    sendOther: () => hardware.write(other.bytes),
+    otherChecked: other.checked,
+    crc32,
+    write: hardware.write,
     lastSums: new Float32Array(plan.fingers.length),
     sameCounts: new Uint8Array(plan.fingers.length),
-    ends: Float64Array.from(initialEnds(plan)),
+    ends: Float32Array.from(initialEnds(plan)),
     captured: new Float32Array(3 * plan.fingers.length),
   };
 }

@@ -5,8 +5,6 @@ import { blocksOf, expressionsOf, mapExpressions, type Statement, withBlocks } f
 interface Range {
   first: number;
   last: number;
-  /** The first place is the target of an assignment, so that the value assigned may use the name's last content. */
-  startsAsTarget: boolean;
 }
 
 /** Gives temporaries that are never needed at the same time one name, so that the program has few of them. */
@@ -16,9 +14,8 @@ export function shareTemporaries(body: Statement[]): Statement[] {
   const names = new Map<Variable, Variable>();
   const inOrder = [...ranges].sort(([, a], [, b]) => a.first - b.first);
   for (const [variable, range] of inOrder) {
-    const taken = free.find(
-      ({ range: other }) => other.last < range.first || (other.last === range.first && range.startsAsTarget),
-    );
+    // At the same place: each begins as the target of an assignment, whose value may use the name's last content.
+    const taken = free.find(({ range: other }) => other.last <= range.first);
     if (taken) {
       taken.range = { ...taken.range, last: range.last };
       names.set(variable, taken.variable);
@@ -43,17 +40,17 @@ export function shareTemporaries(body: Statement[]): Statement[] {
 function rangesOf(body: Statement[]): Map<Variable, Range> {
   const ranges = new Map<Variable, Range>();
   let place = 0;
-  const meet = (v: Variable, startsAsTarget: boolean): void => {
+  const meet = (v: Variable): void => {
     if (v.kind !== 'temporary') return;
     const range = ranges.get(v);
     if (range) range.last = place;
-    else ranges.set(v, { first: place, last: place, startsAsTarget });
+    else ranges.set(v, { first: place, last: place });
   };
   const walk = (block: Statement[]): void => {
     for (const s of block) {
       place++;
-      for (const e of expressionsOf(s)) for (const v of effectsOf(e).reads) meet(v, false);
-      if (s.kind === 'assign') meet(s.variable, true);
+      for (const e of expressionsOf(s)) for (const v of effectsOf(e).reads) meet(v);
+      if (s.kind === 'assign') meet(s.variable);
       blocksOf(s).forEach(walk);
     }
   };

@@ -26,6 +26,10 @@ export function substitute(
       outcome = isBlocked || (acts && !isSure) ? 'failed' : 'done';
       return outcome === 'done' ? value : e;
     }
+    if (!effectsOf(e).reads.has(variable)) {
+      if (conflict(moved, effectsOf(e))) isBlocked = true;
+      return e;
+    }
     let part = 0;
     const isChoice = e.kind === 'conditional' || e.kind === 'logical';
     const result = withParts(e, (inner) => place(inner, isSure && !(isChoice && part++ > 0)));

@@ -64,12 +64,16 @@ const ALIASING: Record<string, Sample> = {
 };
 
 const ORDER: Record<string, Sample> = {
-  'left side before an inlined write': sample(`${SET_A} function frame(p, x) { return p.s.a * 10 + setA(p.s, x); }`),
+  'left side before an inlined write': sample(
+    `${SET_A} function frame(p, x) { return p.s.a * 10 + setA(p.s, x); }`,
+  ),
   'left side before a kept write': sample(
     `${SET_A} function frame(p, x) { return p.s.a * 10 + setA(p.s, x); }`,
     SET_A_KEPT,
   ),
-  'a bare name before an inlined write': sample(`${SET_A} function frame(p, x) { return p.s.a - setA(p.s, x); }`),
+  'a bare name before an inlined write': sample(
+    `${SET_A} function frame(p, x) { return p.s.a - setA(p.s, x); }`,
+  ),
   'a bare name before a kept write': sample(
     `${SET_A} function frame(p, x) { return p.s.a - setA(p.s, x); }`,
     SET_A_KEPT,
@@ -105,6 +109,9 @@ const ORDER: Record<string, Sample> = {
   'a read that stays while its right neighbour is kept apart': sample(`
     function peekAt(io) { const e = io.a[2]; io.see(e); return e; }
     function frame(p, x) { p.io.a[2] = x; p.io.see(p.io.a[0], p.io.n(x), peekAt(p.io)); }`),
+  'an element that a call to its right changes, with statements behind': sample(`
+    function squared(io) { const e = io.a[1]; return e * e; }
+    function frame(p, x) { p.io.see(p.io.a[3] * 2, p.io.n(x), squared(p.io)); }`),
   'an index': sample(`${NEXT}
     function frame(p, x) { p.io.a[(p.s.a + next(p.s)) & 3] = p.s.a; return p.io.a[next(p.s) & 3]; }`),
   'an index and a value that changes it': sample(
@@ -135,9 +142,12 @@ const ORDER: Record<string, Sample> = {
   'a native that must run though only one side uses it': sample(
     'function frame(p, x) { const v = p.io.n(x); if (x > 0) p.s.b = v; }',
   ),
-  'a kept write whose result nobody uses': sample(`${NEXT} function frame(p, x) { next(p.s); const v = next(p.s); }`, {
-    kept: ['next'],
-  }),
+  'a kept write whose result nobody uses': sample(
+    `${NEXT} function frame(p, x) { next(p.s); const v = next(p.s); }`,
+    {
+      kept: ['next'],
+    },
+  ),
   'a kept write in a test that decides nothing': sample(
     `${NEXT} function frame(p, x) { p.s.b = (next(p.s) > 1 ? 2 : 3) > 1 ? x : 7; if (next(p.s) > 2 ? 1 : 2) p.s.c = x; }`,
     { kept: ['next'] },
@@ -145,6 +155,13 @@ const ORDER: Record<string, Sample> = {
   'a native moved past a read of what a kept function wrote': sample(
     `${NEXT} function frame(p, x) { const u = p.io.n(x); next(p.s); p.io.see(p.s.a); p.s.b = u; }`,
     { kept: ['next'] },
+  ),
+  'two natives read the other way round': sample(
+    'function frame(p, x) { const u = p.io.n(x); const v = p.io.m(x); return v - u; }',
+  ),
+  'two kept stores read the other way round': sample(
+    'function put(io, v) { io.a[0] = v; return v * 2; } function frame(p, x, y) { const u = put(p.io, x); const v = put(p.io, y); return v - u; }',
+    { kept: ['put'] },
   ),
   'natives not changing places': sample(
     'function frame(p, x) { const u = p.io.n(x); const v = p.io.m(x); p.s.a = v; p.s.b = u; }',
@@ -186,8 +203,12 @@ const BRANCHES: Record<string, Sample> = {
   'a handed truth whose reader is not the only one': sample(`
     function isHigh(s, x) { if (x > s.a) { s.b = 1; return true; } return false; }
     function frame(p, x) { const high = isHigh(p.s, x); if (high) p.s.c = x; return high; }`),
-  'one branch empty': sample('function frame(p, x) { if (x > 0) {} else p.s.a = x; if (!(x > 1)) {} else p.s.b = x; }'),
-  'a condition of nothing but a call': sample('function frame(p, x) { if (p.io.n(x) > 0) {} if (p.io.m(x)) { const u = 1; } }'),
+  'one branch empty': sample(
+    'function frame(p, x) { if (x > 0) {} else p.s.a = x; if (!(x > 1)) {} else p.s.b = x; }',
+  ),
+  'a condition of nothing but a call': sample(
+    'function frame(p, x) { if (p.io.n(x) > 0) {} if (p.io.m(x)) { const u = 1; } }',
+  ),
   'a choice between a value and the same state': sample(
     'function frame(p, x) { p.s.a = x > 0 ? x : p.s.a; p.s.b = x > 0 ? p.s.b : x; p.s.c = x > 0 ? (x > 1 ? 2 : p.s.c) : p.s.c; }',
   ),
@@ -206,6 +227,21 @@ const BRANCHES: Record<string, Sample> = {
   'a chosen value with a store behind': sample(`
     function pick(io, x) { if (x > 0) { io.a[0] = x; return io.a[0] + 1; } return io.a[0]; }
     function frame(p, x) { p.io.a[1] = pick(p.io, x); p.io.a[p.s.a & 1] = pick(p.io, -x); }`),
+  'a chosen value with an index that the choice changes': sample(
+    `${NEXT} function pick(s, x) { if (x > 0) return next(s); return 2; }
+    function frame(p, x) { const v = pick(p.s, x); p.io.a[p.s.a & 3] = v; }`,
+    { kept: ['next'] },
+  ),
+  'and and or of small functions': sample(`
+    function isHigh(v) { return v > 1; }
+    function frame(p, x, y) {
+      p.s.c = isHigh(x) || isHigh(y); p.t.a = isHigh(x) && isHigh(y);
+      p.s.c = isHigh(x) || isHigh(p.s.a);
+      if (isHigh(x) || isHigh(p.s.a)) p.s.a = y; if (isHigh(y) && isHigh(p.s.b)) p.s.b = x;
+    }`),
+  'a chosen number that is tested': sample(`
+    function pick(s, x) { if (x > 0) return s.a; return s.b - x; }
+    function frame(p, x) { if (pick(p.s, x)) p.s.a = p.s.a - 1.25; else p.s.b = x; }`),
   'a chosen index': sample(`
     function pick(x) { if (x > 0) return 1; return 2; }
     function frame(p, x) { p.io.a[pick(x)] = p.io.a[pick(-x)] + p.io.n(x); }`),
@@ -218,11 +254,15 @@ const NANS: Record<string, Sample> = {
   'false and true as a choice': sample(
     'function frame(p, x) { p.s.a = (x < 1 ? false : true) ? 1 : 2; if (x > 1 ? false : true) p.s.b = p.s.b + 1; }',
   ),
-  'a comparison with itself': sample('function frame(p, x) { if (x === x) p.s.a = x; else p.s.a = 0; return x !== x; }'),
+  'a comparison with itself': sample(
+    'function frame(p, x) { if (x === x) p.s.a = x; else p.s.a = 0; return x !== x; }',
+  ),
   'an early return on a comparison': sample(`
     function band(v, x) { if (x > v + 1) return 1; if (x < v - 1) return -1; return 0; }
     function frame(p, x, y) { p.s.a = band(p.s.b, x); p.s.b = band(y, x); }`),
-  'adding zero': sample('function frame(p, x) { p.s.a = x + 0; p.s.b = x - 0; p.s.c = x * 1 + 0 * x; return 0 - x; }'),
+  'adding zero': sample(
+    'function frame(p, x) { p.s.a = x + 0; p.s.b = x - 0; p.s.c = x * 1 + 0 * x; return 0 - x; }',
+  ),
   'minus and not': sample('function frame(p, x) { p.s.a = -(-x) - -x; p.s.b = +x + +p.s.b; return !x; }'),
   'known numbers': sample(
     'const C = 0.1 + 0.2; const D = -C / 3; function frame(p, x) { p.s.a = C * p.k.third + D; p.s.b = p.k.nan > 1 ? x : p.k.inf; p.io.see(p.k.minus, C, 0 / 0, -1 / 0, 5 % 3, -7 >> 1, -7 >>> 28, 6 & 3); }',
@@ -231,11 +271,15 @@ const NANS: Record<string, Sample> = {
   'bits tested against zero': sample(
     'function frame(p, x) { if (((x * 4) & 1) !== 0) p.s.a = x; if ((x | 0) === 0) p.s.b = x; return (x >> 1) !== 0 ? 3 : 4; }',
   ),
-  'a number tested against zero': sample('function frame(p, x) { if (x !== 0) p.s.a = 1; else p.s.a = 2; return x - 1 !== 0; }'),
+  'a number tested against zero': sample(
+    'function frame(p, x) { if (x !== 0) p.s.a = 1; else p.s.a = 2; return x - 1 !== 0; }',
+  ),
 };
 
 const MEMORY: Record<string, Sample> = {
-  'a count over the calls': sample('function frame(p, x) { p.s.a += 1; if (p.s.a > 4) p.s.a = 0; return p.s.a; }'),
+  'a count over the calls': sample(
+    'function frame(p, x) { p.s.a += 1; if (p.s.a > 4) p.s.a = 0; return p.s.a; }',
+  ),
   'truth values remembered': sample(
     'function frame(p, x) { if (p.s.on) p.s.a = x; p.s.on = x > 0; return p.s.on; }',
     { s: { a: 1, on: true } },
@@ -254,12 +298,16 @@ const MEMORY: Record<string, Sample> = {
     'function show(p) { p.io.see(p.s.a); } function frame(p, x) { p.s.a = x; if (x > 0) show(p); p.s.a = x + 1; }',
     { isBlind: true, kept: ['show'] },
   ),
-  'state read only for itself': sample('function frame(p, x) { p.s.a = p.s.a + x; p.io.see(x); }', { isBlind: true }),
+  'state read only for itself': sample('function frame(p, x) { p.s.a = p.s.a + x; p.io.see(x); }', {
+    isBlind: true,
+  }),
   'state written by another function alone': sample(
     'function frame(p, x) { p.s.b = p.s.a + x; return p.s.b; } function rest(p) { p.s.a = p.s.a * 2; }',
     { isBlind: true },
   ),
-  'state that nothing writes': sample('function frame(p, x) { return p.s.a + p.s.b * x; }', { isBlind: true }),
+  'state that nothing writes': sample('function frame(p, x) { return p.s.a + p.s.b * x; }', {
+    isBlind: true,
+  }),
   'state that only a dropped branch writes': sample(
     'function frame(p, x) { if (p.k.on) p.s.a = x; return p.s.a * x; }',
     { isBlind: true, k: { on: false } },
@@ -302,6 +350,9 @@ const TEMPORARIES: Record<string, Sample> = {
   'a merge into a choice': sample(
     'function frame(p, x) { p.s.a = p.io.n(x); p.s.b = x > 0 ? p.s.a : 1; p.s.c = x; p.s.b = p.s.b && p.s.c; }',
   ),
+  'a merge behind a name that is tested': sample(
+    'function frame(p, x) { p.s.a = p.io.n(x); p.s.b = !p.io.a && p.s.a; }',
+  ),
   'a merge before a kept write of the same': sample(
     `${NEXT} function frame(p, x) { p.s.a = x; p.s.b = p.s.a + next(p.s); return p.s.a; }`,
     { kept: ['next'] },
@@ -313,9 +364,12 @@ const LOOPS: Record<string, Sample> = {
     'function frame(p, x) { let sum = 0; for (let i = 0; i < 4; i++) { const v = p.io.a[i]; sum = sum + v * i; p.io.a[i] = x + i; } return sum; }',
   ),
   downwards: sample('function frame(p, x) { for (let i = 3; i >= 0; i--) p.io.see(i, p.io.a[i], x); }'),
-  'with a step': sample('function frame(p, x) { for (let i = 0; i < p.k.n; i += p.k.step) p.io.a[i] = i * x; }', {
-    k: { n: 4, step: 3 },
-  }),
+  'with a step': sample(
+    'function frame(p, x) { for (let i = 0; i < p.k.n; i += p.k.step) p.io.a[i] = i * x; }',
+    {
+      k: { n: 4, step: 3 },
+    },
+  ),
   'not at all': sample('function frame(p, x) { for (let i = 0; i < 0; i++) p.s.a = x; p.s.b = x; }'),
   'in a loop': sample(`
     function frame(p, x) { for (let i = 0; i < 2; i++) for (let j = i; j < 3; j++) { if (x > j) p.s.a = p.s.a + i * j; else p.s.b = p.io.n(j); } }`),
@@ -380,7 +434,9 @@ const THROWS: Record<string, Sample> = {
     'function careful(p, x) { try { p.s.a = p.io.boom(x); } catch (e) { p.s.b = p.s.b + 1; } } function frame(p, x, y) { careful(p, x); careful(p, y); }',
     { kept: ['careful'] },
   ),
-  'a try without anything in it': sample('function frame(p, x) { try { const u = x; } catch (e) { p.s.a = 1; } p.s.b = x; }'),
+  'a try without anything in it': sample(
+    'function frame(p, x) { try { const u = x; } catch (e) { p.s.a = 1; } p.s.b = x; }',
+  ),
 };
 
 export const GROUPS: Record<string, Record<string, Sample>> = {

@@ -30,7 +30,11 @@ function written(node: AnyNode, functions: Map<string, FunctionNode>, seen = new
   const names = new Set<string>();
   each(node, (part) => {
     const target =
-      part.type === 'AssignmentExpression' ? part.left : part.type === 'UpdateExpression' ? part.argument : undefined;
+      part.type === 'AssignmentExpression'
+        ? part.left
+        : part.type === 'UpdateExpression'
+          ? part.argument
+          : undefined;
     if (target) names.add(target.type === 'Identifier' ? target.name : '*');
     if (part.type !== 'CallExpression') return;
     const name = part.callee.type === 'Identifier' ? part.callee.name : '';
@@ -38,7 +42,8 @@ function written(node: AnyNode, functions: Map<string, FunctionNode>, seen = new
     if (!called) names.add('*');
     else if (!seen.has(name)) {
       const own = ownNames(called);
-      for (const one of written(called.body, functions, new Set([...seen, name]))) if (!own.has(one)) names.add(one);
+      for (const one of written(called.body, functions, new Set([...seen, name])))
+        if (!own.has(one)) names.add(one);
     }
   });
   return names;
@@ -73,7 +78,8 @@ export function lateReads(text: string): string[] {
     const isCompound = node.type === 'AssignmentExpression' && node.operator !== '=';
     if (!isCompound && node.type !== 'BinaryExpression') return;
     const changed = written(node.right, functions);
-    if (namesOf(node.left).some((name) => changed.has(name))) found.push(`late: ${text.slice(node.start, node.end)}`);
+    if (namesOf(node.left).some((name) => changed.has(name)))
+      found.push(`late: ${text.slice(node.start, node.end)}`);
   });
   return found;
 }

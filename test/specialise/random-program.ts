@@ -2,8 +2,24 @@
 import fc from 'fast-check';
 import type { Sample } from './sample.ts';
 
-const NUMBERS = ['2', '0', '1', '0.3', '-1', '1e-7', '2.5', '(1 / 3)', '-0', '65536', 'LIMIT', 'p.k.gain', 'NaN'];
-const ARITHMETIC = ['+', '-', '*', '/', '%', '&', '|', '>>', '>>>'];
+const NUMBERS = [
+  '2',
+  '0',
+  '1',
+  '0.3',
+  '3',
+  '-1',
+  '2.5',
+  '(1 / 3)',
+  '-0',
+  '65536',
+  'LIMIT',
+  'p.k.gain',
+  'NaN',
+  '1e-7',
+];
+const ARITHMETIC = ['+', '-', '*', '-', '+', '/', '%'];
+const BITS = ['&', '|', '^', '>>', '>>>', '<<'];
 const COMPARISONS = ['>', '<', '>=', '<=', '===', '!=='];
 const FIELDS = ['a', 'b', 'c', 'd'];
 
@@ -15,6 +31,7 @@ interface Place {
   /** The object that remembers: a parameter of the function. */
   object: string;
   mayReturn: boolean;
+  mayThrow: boolean;
   /** Functions from this number on may be called. */
   functions: number;
   depth: number;
@@ -48,33 +65,39 @@ class Writer {
     this.budget--;
     const next = () => this.value(place, depth + 1);
     const isLeaf = depth > 3 || this.budget < 0;
-    switch (this.pick(isLeaf ? 4 : 16)) {
+    switch (this.pick(isLeaf ? 6 : 24)) {
       case 0:
-        return this.one(place.names);
       case 1:
-        return this.one(NUMBERS);
+        return this.one(place.names);
       case 2:
-        return this.field(place);
+        return this.one(NUMBERS);
       case 3:
-        return `p.io.a[${this.pick(4)}]`;
       case 4:
+        return this.field(place);
       case 5:
+        return `p.io.a[${this.pick(4)}]`;
       case 6:
-        return `(${next()} ${this.one(ARITHMETIC)} ${next()})`;
+        return `(${next()} ${this.one(BITS)} ${next()})`;
       case 7:
-        return `(${this.test(place, depth + 1)} ? ${next()} : ${next()})`;
       case 8:
-        return `(${next()} ${this.one(['&&', '||'])} ${next()})`;
+        return `(${this.test(place, depth + 1)} ? ${next()} : ${next()})`;
       case 9:
-        return `${this.one(['-', '+', '~', '!'])}(${next()})`;
+        return `(${next()} ${this.one(['&&', '||'])} ${next()})`;
       case 10:
-        return `p.io.${this.one(['n', 'm'])}(${next()})`;
+        return `${this.one(['-', '+', '-', '~', '!'])}(${next()})`;
       case 11:
-        return `p.io.a[${next()} & 3]`;
       case 12:
-        return `p.io.boom(${next()})`;
-      default:
+        return `p.io.${this.one(['n', 'm'])}(${next()})`;
+      case 13:
+        return `p.io.a[${next()} & 3]`;
+      case 14:
+        return place.mayThrow ? `p.io.boom(${next()})` : this.field(place);
+      case 15:
+      case 16:
+      case 17:
         return this.call(place, depth + 1);
+      default:
+        return `(${next()} ${this.one(ARITHMETIC)} ${next()})`;
     }
   }
 
@@ -111,7 +134,17 @@ class Writer {
 
   private statement(place: Place): string {
     const isFlat = place.depth > 2;
-    switch (this.pick(isFlat ? 8 : 14)) {
+    switch (this.pick(isFlat ? 11 : 16)) {
+      case 8: {
+        const name = `c${this.count++}`;
+        const old = this.one([this.field(place), `p.io.a[${this.pick(4)}]`, this.one(place.names)]);
+        place.names.push(name);
+        return `const ${name} = ${old};`;
+      }
+      case 9:
+        return `${this.field(place)} = ${this.one(place.names)};`;
+      case 10:
+        return `${this.field(place)} = ${this.field(place)} ${this.one(['+', '-', '*'])} ${this.one(place.names)};`;
       case 0:
         return `${this.field(place)} = ${this.value(place)};`;
       case 1: {
@@ -128,7 +161,8 @@ class Writer {
         return `let ${name} = ${value};`;
       }
       case 3:
-        if (place.lets.length > 0) return `${this.one(place.lets)} ${this.one(['=', '+=', '*=', '-='])} ${this.value(place)};`;
+        if (place.lets.length > 0)
+          return `${this.one(place.lets)} ${this.one(['=', '+=', '*=', '-='])} ${this.value(place)};`;
         return `p.io.see(${this.value(place)});`;
       case 4:
         return `${this.field(place)} ${this.one(['+=', '-=', '*=', '/='])} ${this.value(place)};`;
@@ -138,23 +172,22 @@ class Writer {
         return `p.io.see(${this.value(place)}, ${this.value(place)}, ${this.value(place)});`;
       case 7:
         return `${this.call(place, 0)};`;
-      case 8:
-      case 9:
+      case 11:
         return `if (${this.test(place)}) {${this.block(place, 3)}}`;
-      case 10:
+      case 12:
         return `if (${this.test(place)}) {${this.block(place, 3)}} else {${this.block(place, 3)}}`;
-      case 11: {
+      case 13: {
         if (!place.mayReturn) return `p.io.n(${this.value(place)});`;
         return `if (${this.test(place)}) {${this.block(place, 2)} return ${this.value(place)};}`;
       }
-      case 12: {
+      case 14: {
         const i = `i${this.count++}`;
         const inner = { ...place, names: [...place.names, i], mayReturn: false };
         return `for (let ${i} = 0; ${i} < ${1 + this.pick(3)}; ${i}++) {${this.block(inner, 3)}}`;
       }
       default: {
         const inner = { ...place, mayReturn: false };
-        return `try {${this.block(inner, 3)}} catch (e) {${this.block(inner, 2)}}`;
+        return `try {${this.block({ ...inner, mayThrow: true }, 3)}} catch (e) {${this.block(inner, 2)}}`;
       }
     }
   }
@@ -163,10 +196,18 @@ class Writer {
     this.budget = 45;
     const isFrame = name === 'frame';
     const object = isFrame ? 'p.t' : 'o';
-    const place: Place = { names: ['x', 'y'], lets: [], object, mayReturn: true, functions, depth: 0 };
+    const place: Place = {
+      names: ['x', 'y'],
+      lets: [],
+      object,
+      mayReturn: true,
+      mayThrow: this.pick(12) === 7,
+      functions,
+      depth: 0,
+    };
     const body = this.block(place, 6);
     const end = this.pick(3) === 2 ? '' : ` return ${this.value({ ...place, names: ['x', 'y'] })};`;
-    if (!isFrame && this.pick(3) === 2) this.kept.push(name);
+    if (!isFrame && this.pick(2) === 1) this.kept.push(name);
     return `function ${name}(p, ${isFrame ? '' : 'o, '}x, y) {${body}${end}}\n`;
   }
 }

@@ -23,7 +23,8 @@ export interface Sample {
   /**
    * Functions; `frame(p, x, y)` is the entry, `rest(p)`, if there, a second one called after each frame.
    * `p` = `{ s, t, same, k, io }`: `s` and `t` remember, `same` is `s` again, `k` is known, `io` holds the natives
-   * `n`, `m` (give a number), `boom` (throws above 2), `see` (gives nothing) and the array `a` of four doubles.
+   * `n`, `m` (give a number and change `a[3]`), `boom` (throws above 2), `see` (gives nothing) and the array `a` of
+   * four doubles.
    */
   source: string;
   s?: Numbers;
@@ -47,7 +48,24 @@ export interface Made {
 
 const NATIVES = ['n', 'm', 'boom', 'see', 'a'];
 /** What natives give: ordinary numbers and those that break careless rewriting. */
-const GIVEN = [1.5, -2, 0.1, 3, Number.NaN, -0.7, 2 ** 31, 0, Number.POSITIVE_INFINITY, 1e-3, -0, 7];
+const GIVEN = [
+  1.5,
+  -2,
+  0.1,
+  3,
+  -0.7,
+  1.25,
+  2 ** 31,
+  0,
+  4.5,
+  Number.NaN,
+  1e-3,
+  -0,
+  7,
+  Number.POSITIVE_INFINITY,
+  2,
+  -3,
+];
 const CALLS: [number, number][] = [
   [1.5, 2],
   [-1, 0.25],
@@ -74,11 +92,12 @@ interface Host {
 export function createHost(given: readonly number[] = GIVEN): Host {
   const log: string[] = [];
   let count = 0;
+  const elements = new Float64Array([0.5, -1, 2, 3]);
   const next = (name: string) => (v: unknown) => {
     log.push(`${name}(${bits(v)})`);
+    elements[3] = count + 0.25;
     return given[count++ % given.length];
   };
-  const elements = new Float64Array([0.5, -1, 2, 3]);
   const a = new Proxy(elements, {
     get: (target, key) => Reflect.get(target, key),
     set(target, key, value) {
@@ -100,7 +119,9 @@ export function createHost(given: readonly number[] = GIVEN): Host {
 /** Adds a function that shows all that the sample remembers, if it is not to be blind. */
 function wholeSource(sample: Sample): string {
   if (sample.isBlind) return sample.source;
-  const shown = (['s', 't'] as const).flatMap((o) => Object.keys(sample[o] ?? {}).map((key) => `p.${o}.${key}`));
+  const shown = (['s', 't'] as const).flatMap((o) =>
+    Object.keys(sample[o] ?? {}).map((key) => `p.${o}.${key}`),
+  );
   const lines = [...shown, 'p.io.a[0]', 'p.io.a[1]', 'p.io.a[2]', 'p.io.a[3]'].map((e) => `p.io.see(${e});`);
   return `${sample.source}\nfunction peek(p) { ${lines.join(' ')} }`;
 }
@@ -163,7 +184,9 @@ export function make(tools: Tools, sample: Sample): Made {
 export function runMade(sample: Sample, made: Made): string[] {
   const host = createHost();
   const names = [`frame:${made.frame}`, `rest:${made.rest}`, `peek:${made.peek}`];
-  const program = new Function('host', `'use strict';${made.text}\nreturn { ${names.join()} };`)(host.natives);
+  const program = new Function('host', `'use strict';${made.text}\nreturn { ${names.join()} };`)(
+    host.natives,
+  );
   return drive(sample, host.log, {
     frame: (x, y) => program.frame(x, y),
     rest: () => program.rest?.(),

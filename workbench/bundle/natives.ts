@@ -22,7 +22,8 @@ export function nativesOf(plan: BoardPlan, layout: Layout, device: string): Nati
     return made;
   };
   const part = (array: string, [start, end]: [number, number]) => `${array}.subarray(${start},${end})`;
-  const doubles = (numbers: number[]) => `new Float64Array([${numbers.map(exactLiteral).join(',')}])`;
+  const singles = (numbers: number[]) =>
+    `new Float32Array([${numbers.map((n) => exactLiteral(n)).join(',')}])`;
   const fingers = plan.fingers.length;
 
   native('buffer', `new ArrayBuffer(${FRAME_BYTES})`);
@@ -33,7 +34,6 @@ export function nativesOf(plan: BoardPlan, layout: Layout, device: string): Nati
   const otherWords = native('otherWords', 'new Uint16Array(#otherBuffer)');
   native('readPins', `new Uint8Array([${layout.pins.join(',')}])`);
   const readings = native('readings', `new Float32Array(${layout.pins.length})`);
-  const views = native('views', `[${layout.sums.map((span) => part('#readings', span)).join(',')}]`);
   const mapInto = (span: [number, number]) =>
     `E.mapInPlace.bind(E,${part('#readPins', span)},${part('#readings', span)},analogRead)`;
   const acquire = native(
@@ -53,10 +53,9 @@ export function nativesOf(plan: BoardPlan, layout: Layout, device: string): Nati
         : [],
       // the interpreter takes the first pin of a list for the highest bit
       select: native('select', `digitalWrite.bind(null,${listed(plan.selectPins)})`),
-      sums: plan.fingers.map((_, i) => native(`sum${i}`, `E.sum.bind(E,#views[${i}])`)),
+      sums: plan.fingers.map((_, i) => native(`sum${i}`, `E.sum.bind(E,${part('#readings', layout.sums[i]!)})`)),
       railSum: native('railSum', `E.sum.bind(E,${part('#readings', layout.railSum)})`),
       readings,
-      views,
       sum: native('sum', 'E.sum'),
       read: native('read', 'analogRead'),
       buttons: native('buttons', `digitalRead.bind(null,${listed(plan.buttonPins)})`),
@@ -67,11 +66,12 @@ export function nativesOf(plan: BoardPlan, layout: Layout, device: string): Nati
       send: native('send', `${device}.write.bind(${device},#bytes)`),
       otherBytes,
       otherWords,
-      otherCrc: native('otherCrc', `E.CRC32.bind(E,new Uint8Array(#otherBuffer,0,${CHECKED_BYTES}))`),
-      sendOther: native('sendOther', `${device}.write.bind(${device},#otherBytes)`),
+      otherChecked: native('otherChecked', `new Uint8Array(#otherBuffer,0,${CHECKED_BYTES})`),
+      crc32: native('crc32', 'E.CRC32'),
+      write: native('write', `${device}.write.bind(${device})`),
       lastSums: native('lastSums', `new Float32Array(${fingers})`),
       sameCounts: native('sameCounts', `new Uint8Array(${fingers})`),
-      ends: native('ends', doubles(initialEnds(plan))),
+      ends: native('ends', singles(initialEnds(plan))),
       captured: native('captured', `new Float32Array(${3 * fingers})`),
     },
   };

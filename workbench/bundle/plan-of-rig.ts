@@ -1,4 +1,5 @@
 import { DEFAULT_ATTENUATION_DB } from '../../firmware/boards/adc-curve.ts';
+import { channelAt } from '../../firmware/main/multiplexer.ts';
 import { wiperLimits } from '../../firmware/main/wiper-limits.ts';
 import type { BoardPlan, FingerPlan } from '../../firmware/main/board-plan.ts';
 import { TautlineError } from '../../sim/errors.ts';
@@ -49,11 +50,10 @@ export function planOfRig(rig: Rig): BoardPlan {
  * change (Gray code order): no third channel is connected on the way.
  */
 function inReadingOrder(rig: Rig): Finger[] {
-  const place = (finger: Finger) => FINGER_NAMES.indexOf(finger.name);
-  const gray = (channel: number) => channel ^ (channel >> 1) ^ (channel >> 2);
-  return [...rig.fingers].sort((a, b) =>
-    rig.multiplexer ? gray(a.channel ?? 0) - gray(b.channel ?? 0) : place(a) - place(b),
-  );
+  const order = [0, 1, 2, 3, 4, 5, 6, 7].map(channelAt);
+  const place = (finger: Finger) =>
+    rig.multiplexer ? order.indexOf(finger.channel ?? 0) : FINGER_NAMES.indexOf(finger.name);
+  return [...rig.fingers].sort((a, b) => place(a) - place(b));
 }
 
 function fingerPlan(rig: Rig, finger: Finger): FingerPlan {

@@ -24,7 +24,6 @@ export function programTree(plan: BoardPlan, layout: Layout, io: Tree): { [key: 
       ...slotsOf('buttons', { pressed: state.buttons.pressed, isBouncing: state.buttons.isBouncing }),
       counts: state.buttons.counts.map((count, i) => new Slot(`button${i}`, count)),
     },
-    centres: state.centres.map((centre, i) => new Slot(`centre${i}`, centre)),
     run: slotsOf('run', { ...state.run }),
   };
 }

@@ -23,15 +23,12 @@ const KEPT_IN_FRAME = [
   'saturate',
   'restartHand',
   'watchFrozen',
-  'changeFrozen',
-  'maskFrozen',
-  'maskOpen',
+  'maskFaults',
   'debounceAll',
   'captureHand',
   'sendRaw',
   'sendHealth',
   'sendOtherFrame',
-  'countError',
 ];
 
 /** Functions that only the routines above call: they lie with them. */

@@ -1,5 +1,6 @@
 import { Command, CommanderError } from 'commander';
 import { formatProblems, TautlineError } from '../../sim/errors.ts';
+import { bundleCommand } from './bundle-command.ts';
 import { chooseCommand } from './choose-command.ts';
 import { EXIT } from './exit-code.ts';
 import { explainCommand } from './explain-command.ts';
@@ -22,6 +23,7 @@ export function createProgram(): Command {
     chooseCommand(),
     sweepCommand(),
     explainCommand(),
+    bundleCommand(),
     portsCommand(),
     flashCommand(),
     loadCommand(),

@@ -2,7 +2,6 @@ import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { capturedHigh, capturedLow, closedEnd, hasMoved, openEnd } from '../../../firmware/main/capture.ts';
 import { bounceCount, debounced } from '../../../firmware/main/debounce.ts';
-import { axisByte } from '../../../firmware/main/joystick.ts';
 import { channelAt, selectBit } from '../../../firmware/main/multiplexer.ts';
 import { compensate } from '../../../firmware/chain/compensate.ts';
 import { railFactor } from '../../../firmware/main/rail.ts';
@@ -93,39 +92,6 @@ describe('the rail’s compensation', () => {
       expect(railFactor(0.5, measured)).toBe(1);
     },
   );
-});
-
-describe('an axis of the joystick', () => {
-  // low 0.1, centre 0.5, high 0.9, dead 0.02: by hand
-  it.each([
-    [0.1, 0],
-    [0, 0],
-    [0.3, 67],
-    [0.481, 128],
-    [0.5, 128],
-    [0.519, 128],
-    [0.7, 188],
-    [0.9, 255],
-    [1, 255],
-    [Number.NaN, 128],
-  ])('reads %d as %d', (reading, byte) => {
-    expect(axisByte(reading, 0.1, 0.5, 0.9, 0.02)).toBe(byte);
-  });
-
-  it('may be mounted the other way round', () => {
-    expect([0.9, 0.5, 0.1].map((reading) => axisByte(reading, 0.9, 0.5, 0.1, 0.02))).toEqual([0, 128, 255]);
-  });
-
-  it('is a whole number from 0 to 255 that grows with the reading', () => {
-    const share = fc.double({ min: 0, max: 1, noNaN: true });
-    fc.assert(
-      fc.property(share, share, share, fc.double({ min: 0, max: 0.1, noNaN: true }), (a, b, centre, dead) => {
-        const bytes = [Math.min(a, b), Math.max(a, b)].map((r) => axisByte(r, 0, centre, 1, dead));
-        for (const byte of bytes) expect(Number.isInteger(byte) && byte >= 0 && byte <= 255).toBe(true);
-        expect(bytes[1]).toBeGreaterThanOrEqual(bytes[0]!);
-      }),
-    );
-  });
 });
 
 describe('the multiplexer', () => {

@@ -1,0 +1,102 @@
+import { createHash } from 'node:crypto';
+import { existsSync, mkdirSync, statSync } from 'node:fs';
+import { join } from 'node:path';
+import { Command } from 'commander';
+import { bundleProblem } from '../../firmware/boards/bundle-problem.ts';
+import { formatProblem, TautlineError } from '../../sim/errors.ts';
+import { bundleFacts, bundleReport } from '../bundle/bundle-report.ts';
+import { fastestLineHz, fitOf, lineShare } from '../bundle/fit.ts';
+import { planOfRig } from '../bundle/plan-of-rig.ts';
+import { readRig } from '../rig/read-rig.ts';
+import { EXIT } from './exit-code.ts';
+import { VERSION } from './version.ts';
+import { writeOutput } from './write-output.ts';
+
+interface BundleOptions {
+  out: string;
+  json?: true;
+}
+
+/** Share of the line above which frames and the rest get in each other's way. Assumed. */
+const MOST_OF_LINE = 0.8;
+
+export function bundleCommand(): Command {
+  return new Command('bundle')
+    .summary('make the board’s program for a rig')
+    .description(
+      'Makes one flat program out of the very functions that the simulator runs, for this rig, its pins and its\n' +
+        'chosen settings. Writes board.js (for "tautline load"), bundle.json, board.map.json (which part of the program\n' +
+        'comes from which line of the source) and report.txt (size and cost). Exit code 1: the board cannot keep the\n' +
+        'frame rate, or the line cannot carry it; then nothing is written.',
+    )
+    .argument('<rig>', 'rig file with a settings block (tautline choose --write)')
+    .requiredOption('--out <folder>', 'folder for the files; made if it is not there')
+    .option('--json', 'print what the report says as JSON')
+    .action(run);
+}
+
+async function run(path: string, options: BundleOptions): Promise<void> {
+  const { rig, warnings } = readRig(path);
+  for (const warning of warnings) process.stderr.write(`warning: ${formatProblem(warning)}\n`);
+  const refused = bundleProblem(rig.board);
+  if (refused) {
+    throw new TautlineError('bundle/board', `${path}: ${refused.seen}`, {
+      detail: `Expected ${refused.expected}; ${refused.next}.`,
+    });
+  }
+  checkFolder(options.out);
+  const plan = planOfRig(rig);
+  const [own] = fitOf(plan, rig.board);
+  const no = refusal(own!.share, lineShare(plan), plan.frameRateHz, fastestLineHz(plan));
+  if (no !== undefined) {
+    if (options.json) {
+      const answer = { command: 'bundle', version: VERSION, ok: false, reason: no, boards: fitOf(plan, rig.board) };
+      process.stdout.write(`${JSON.stringify(answer)}\n`);
+    } else process.stdout.write(`No: ${no}\n`);
+    process.exitCode = EXIT.no;
+    return;
+  }
+  if (own!.share > rig.wishes.frameShare) {
+    process.stderr.write(
+      `warning: a frame takes about ${Math.round(100 * own!.share)} % of its time; your wish is at most ${Math.round(100 * rig.wishes.frameShare)} %\n`,
+    );
+  }
+  // Loads terser and the board's source: the other commands do without them.
+  const { makeProgram } = await import('../bundle/make-program.ts');
+  const program = await makeProgram(plan);
+  const facts = bundleFacts(rig, plan, program);
+  const sha256 = createHash('sha256').update(program.text).digest('hex');
+  const bundle = { program: 'board.js', expectedId: plan.facts.programId, tautline: VERSION, sha256, ...facts };
+  const report = bundleReport(rig, plan, program);
+  mkdirSync(options.out, { recursive: true });
+  const put = (name: string, text: string) => writeOutput(join(options.out, name), text);
+  put('board.map.json', `${JSON.stringify(program.map)}\n`);
+  put('report.txt', report);
+  put('board.js', program.text);
+  put('bundle.json', `${JSON.stringify(bundle, null, 2)}\n`);
+  process.stdout.write(
+    options.json
+      ? `${JSON.stringify({ command: 'bundle', version: VERSION, ok: true, out: options.out, ...bundle })}\n`
+      : `${report}\nWritten to ${options.out}. Next: tautline load ${options.out} --port <port>\n`,
+  );
+}
+
+function checkFolder(folder: string): void {
+  if (existsSync(folder) && !statSync(folder).isDirectory()) {
+    throw new TautlineError('output/not-a-folder', `${folder} is a file; expected a folder.`, {
+      detail: 'Name a folder for the bundle.',
+      places: [{ file: folder, line: 0, column: 0 }],
+    });
+  }
+}
+
+/** Why this program cannot run; undefined if it can. */
+function refusal(share: number, line: number, rateHz: number, lineHz: number): string | undefined {
+  if (line > MOST_OF_LINE) {
+    return `${rateHz} frames a second take ${Math.round(100 * line)} % of the serial line; at most 80 % leave room for replies. ${lineHz} frames a second would fit: set "frameRate" to that.`;
+  }
+  if (share > 1) {
+    return `a frame would take ${Math.round(100 * share)} % of its time, so the board cannot keep ${rateHz} frames a second. About ${Math.floor(rateHz / share)} would fit; fewer readings ("oversampling") or a lower "frameRate" help.`;
+  }
+  return undefined;
+}
