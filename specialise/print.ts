@@ -2,6 +2,7 @@
 import { effectsOf } from './effects.ts';
 import type { Expression, Variable } from './expression.ts';
 import { exactLiteral } from './literals.ts';
+import { SpecialiseError } from './problem.ts';
 import type { Origin, Statement } from './statement.ts';
 
 export type NameOf = (v: Variable) => string;
@@ -32,9 +33,18 @@ const AND = 3;
 const UNARY = 12;
 const ATOM = 13;
 
+/** Boards are built without Unicode: their characters are bytes. */
+function quoted(text: string): string {
+  return JSON.stringify(text).replace(/[\x7f-\uffff]/g, (character) => {
+    const code = character.charCodeAt(0);
+    if (code > 0xff) throw new SpecialiseError(`the character ${character}`, 'ASCII', -1);
+    return `\\x${code.toString(16)}`;
+  });
+}
+
 export function literalText(value: string | number | boolean | null | undefined): string {
   if (typeof value === 'number') return exactLiteral(value);
-  return typeof value === 'string' ? JSON.stringify(value) : String(value);
+  return typeof value === 'string' ? quoted(value) : String(value);
 }
 
 /** Text of an expression. @param level what is weaker than this is put in brackets */

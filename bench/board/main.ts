@@ -26,7 +26,7 @@ function missing(words: string): never {
 
 if (interpreter === '' || !existsSync(interpreter)) {
   missing(
-    `TAUTLINE_INTERPRETER is ${interpreter === '' ? 'not set' : `${interpreter}, which is not there`}. Expected the path of the interpreter's Linux build: clone espruino/Espruino, "make BOARD=LINUX".`,
+    `TAUTLINE_INTERPRETER is ${interpreter === '' ? 'not set' : `${interpreter}, which is not there`}. Expected the path of the interpreter's Linux build: clone espruino/Espruino, "make BOARD=LINUX RELEASE=1".`,
   );
 }
 if (spawnSync('valgrind', ['--version']).status !== 0) {

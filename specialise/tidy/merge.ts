@@ -1,4 +1,4 @@
-import { effectsOf } from '../effects.ts';
+import { ownEffects } from '../effects.ts';
 import { type Expression, partsOf, type Variable, withParts } from '../expression.ts';
 import { type Statement, withBlocks, withExpressions } from '../statement.ts';
 
@@ -58,7 +58,7 @@ function later(s: Statement, variable: Variable): boolean {
   withExpressions(s, (e) => {
     const deep = (part: Expression): void => {
       if (part.kind === 'assign' && part.variable === variable) count++;
-      if (part.kind === 'call' && effectsOf(part).writes.has(variable)) count++;
+      if (part.kind === 'call' && ownEffects(part).writes.has(variable)) count++;
       partsOf(part).forEach(deep);
     };
     deep(e);

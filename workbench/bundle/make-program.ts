@@ -83,7 +83,7 @@ if(packet){onPacket(packet.t,${COMMANDS},hand,device,facts)}else{${COMMANDS}=cre
       const start = out.length();
       out.write(piece.text);
       if (piece.origin) {
-        out.entries.push({ start, end: out.length(), stage: piece.origin.stage, ...placeOf(piece.origin.offset) });
+        out.entries.push({ start, end: out.length(), stage: stageName(piece.origin.stage), ...placeOf(piece.origin.offset) });
       }
     }
     out.write('\n');
@@ -98,6 +98,11 @@ if(packet){onPacket(packet.t,${COMMANDS},hand,device,facts)}else{${COMMANDS}=cre
     tickName: tick.shortName,
     slots: made.slots,
   };
+}
+
+/** The bundler puts a number behind names that two modules share. */
+function stageName(name: string): string {
+  return name.replace(/\$\d+$/, '');
 }
 
 function createWriter() {
