@@ -83,7 +83,7 @@ export function printExpression(e: Expression, nameOf: NameOf, level = ASSIGN): 
         CONDITIONAL,
       );
     case 'call':
-      return `${inner(e.callee, ATOM)}(${e.arguments.map((a) => inner(a, CONDITIONAL)).join(',')})`;
+      return `${inner(e.callee, ATOM)}(${e.arguments.map((a) => inner(a, ASSIGN)).join(',')})`;
     case 'element':
       return `${inner(e.object, ATOM)}[${inner(e.index, ASSIGN)}]`;
     case 'property':

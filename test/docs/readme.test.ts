@@ -119,7 +119,7 @@ describe.each(DOCUMENTS)('%s', (path) => {
   });
 
   it('names npm scripts that exist', () => {
-    const named = [...text.matchAll(/\bnpm (?:run )?([a-z-]+)/g)]
+    const named = [...text.matchAll(/\bnpm (?:run )?([a-z:-]+)/g)]
       .map(([, name]) => name)
       .filter((name) => !['ci', 'install', 'run', 'scripts', 'pack', 'publish'].includes(name));
     expect(named.filter((name) => scripts[name] === undefined)).toEqual([]);

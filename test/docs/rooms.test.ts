@@ -9,8 +9,9 @@ const CODE = FILES.filter((path) => /\.(ts|mjs)$/.test(path));
 const MAY_IMPORT: Record<string, string[]> = {
   protocol: [],
   firmware: ['protocol'],
+  specialise: [],
   sim: ['firmware', 'protocol'],
-  workbench: ['sim', 'firmware', 'protocol'],
+  workbench: ['sim', 'firmware', 'protocol', 'specialise'],
 };
 const BOARD_ROOMS = ['protocol', 'firmware'];
 

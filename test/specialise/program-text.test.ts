@@ -83,7 +83,7 @@ describe('printed statements', () => {
     ['a guard with a not', 'p.s.a = x > 0 ? p.s.a : x; p.io.see(p.s.a);', 'if(!($a>0)){a=$a}b(a)'],
     ['a short assignment', 'p.s.a = p.s.a * x; p.io.see(p.s.a);', 'b(a*=$a)'],
     ['no short one from the right', 'p.s.a = x - p.s.a; p.io.see(p.s.a);', 'b(a=$a-a)'],
-    ['no assignment of itself', 'p.s.a = x; p.s.a = p.s.a; p.io.see(p.s.a);', 'b(a=$a)'],
+    ['no assignment of itself', 'p.s.a = x; p.s.a = p.s.a; p.io.see(p.s.a);', 'a(b=$a)'],
     [
       'chains of else',
       'if (x > 1) p.io.see(1); else if (x > 0) p.io.see(2); else p.io.see(3);',

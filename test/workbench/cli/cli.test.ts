@@ -8,6 +8,7 @@ const COMMANDS: [command: string, options: string[]][] = [
   ['choose', ['--seed', '--draws', '--threads', '--rest', '--report', '--write', '--full', '--json']],
   ['sweep', ['--seed', '--draws', '--threads', '--rest', '--csv', '--json']],
   ['explain', ['--board', '--volts', '--json']],
+  ['bundle', ['--out', '--json']],
 ];
 const EXAMPLE = 'examples/puppet-right.yaml';
 
@@ -16,7 +17,7 @@ describe('the command line', () => {
     const { code, stdout, stderr } = await runHere('--help');
     expect([code, stderr]).toEqual([0, '']);
     const listed = [...stdout.matchAll(/^ {2}([a-z]+) [[<]/gm)].map(([, name]) => name);
-    expect(listed).toEqual(['new', 'choose', 'sweep', 'explain', 'ports', 'flash', 'load', 'help']);
+    expect(listed).toEqual(['new', 'choose', 'sweep', 'explain', 'bundle', 'ports', 'flash', 'load', 'help']);
   });
 
   it.each(COMMANDS)('explains %s and each of its options', async (command, options) => {

@@ -13,7 +13,7 @@ wishes:   # easy
   lag: 100 ms
   falsePerHour: 1000
   step: 5 %
-  frameShare: 7 %
+  frameShare: 12 %
 # the end
 `;
 
