@@ -178,6 +178,8 @@ export interface Rig {
   buttons?: number[];
   rail?: Rail;
   multiplexer?: Multiplexer;
+  /** Second serial port that frames go out on; left out: the console, where commands come in in any case. */
+  frameLink?: { txPin: number; baud: number };
   /** Time after which the board's watchdog restarts a program that hangs, s; none if left out. */
   watchdogS?: number;
   /** Chosen settings, once `choose --write` has put them there. */

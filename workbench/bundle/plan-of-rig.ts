@@ -40,7 +40,9 @@ export function planOfRig(rig: Rig): BoardPlan {
     watched: true,
     watchdogS: rig.watchdogS ?? 0,
     attenuationMv: ATTENUATION_MV[DEFAULT_ATTENUATION_DB],
-    frameUart: 'console',
+    frameUart: rig.frameLink
+      ? { uart: 2, txPin: rig.frameLink.txPin, baud: rig.frameLink.baud }
+      : 'console',
   };
   return { ...plan, facts: { ...plan.facts, programId: programIdOf(plan, VERSION) } };
 }

@@ -40,6 +40,7 @@ export function pinUses(rig: Rig): PinUse[] {
     add('analog', ['joystick', 'y'], rig.joystick.yPin, 'the joystick’s y axis');
   }
   if (rig.rail) add('analog', ['rail', 'pin'], rig.rail.pin, 'the rail');
+  if (rig.frameLink) add('output', ['frameLink', 'tx'], rig.frameLink.txPin, 'the second serial port');
   rig.buttons?.forEach((pin, index) => {
     add('button', ['buttons', index], pin, `button ${index + 1}`);
   });

@@ -78,6 +78,7 @@ export const rigSchema = strict({
   }).optional(),
   joystick: mapping({ x: pinNumber(), y: pinNumber() }).optional(),
   buttons: z.array(pinNumber('the GPIO number of a pin, such as 18')).min(1).max(4).optional(),
+  frameLink: mapping({ tx: pinNumber(), baud: whole(9600, 2_000_000, 'a rate in bits a second') }).optional(),
   watchdog: quantity('time', 1000, 60_000).optional(),
   rail: mapping({ pin: pinNumber(), divider: quantity('share', 0, 1, true) }).optional(),
   multiplexer: mapping({

@@ -1,6 +1,7 @@
 import { describe, expect, it } from 'vitest';
 import { voltsAt } from '../../../firmware/boards/adc-curve.ts';
 import type { Rig } from '../../../sim/rig/rig.ts';
+import { lineShare } from '../../../workbench/bundle/fit.ts';
 import { programIdOf, settingsIdOf, settingsText } from '../../../workbench/bundle/ids.ts';
 import { planOfRig } from '../../../workbench/bundle/plan-of-rig.ts';
 import { parseRig } from '../../../workbench/rig/parse-rig.ts';
@@ -90,6 +91,15 @@ watchdog: 5 s`),
     const plan = planOfRig(rigOf('rail: {pin: 39, divider: 50 %}'));
     expect(voltsAt('esp32', 11, plan.rail!.nominal * 4096)).toBeCloseTo(1.65, 2);
     expect(plan.rail!.supplyMv).toBe(3300);
+  });
+});
+
+describe('plan of a rig with a second serial port', () => {
+  it('sends frames there', () => {
+    const plan = planOfRig(rigOf('frameLink: {tx: 17, baud: 230400}'));
+    expect(plan.frameUart).toEqual({ uart: 2, txPin: 17, baud: 230400 });
+    // 20 bytes of 10 bits, 100 times a second
+    expect(lineShare(plan)).toBeCloseTo(20_000 / 230_400, 9);
   });
 });
 
