@@ -1,7 +1,7 @@
 import { Document, isMap, isScalar, Lexer, parseDocument, type YAMLMap } from 'yaml';
 import type { Settings } from '../../firmware/chain/settings.ts';
 import { formatQuantity } from './units.ts';
-import type { YamlSource } from './yaml-source.ts';
+import { placeAt, type YamlSource } from './yaml-source.ts';
 
 type Plain = { [key: string]: string | number | Plain };
 
@@ -132,12 +132,12 @@ export function withSettings(source: YamlSource, settings: Settings): string {
   const newline = /\r\n/.test(text) ? '\r\n' : '\n';
   const lines = splitLines(text);
   const keyOffset = (key: unknown) => (isScalar(key) ? (key.range?.[0] ?? 0) : 0);
-  const indent = source.lines.linePos(keyOffset(root.items[0]?.key)).col - 1;
+  const indent = placeAt(source, keyOffset(root.items[0]?.key)).column - 1;
   const pair = root.items.find(({ key }) => isScalar(key) && key.value === 'settings');
   let start: number;
   let end: number;
   if (pair) {
-    start = source.lines.linePos(keyOffset(pair.key)).line - 1;
+    start = placeAt(source, keyOffset(pair.key)).line - 1;
     end = blockEnd(lines, start, indent);
   } else {
     const marker = lines.findIndex((line, row) => row > 0 && /^\.\.\.(\s|$)/.test(line));

@@ -4,7 +4,6 @@ import {
   isNode,
   isScalar,
   isSeq,
-  LineCounter,
   type Node,
   type Pair,
   parseDocument,
@@ -20,20 +19,19 @@ export interface YamlSource {
   /** Without a byte order mark. */
   text: string;
   document: Document.Parsed;
-  lines: LineCounter;
 }
 
 /** Parses a text; never throws. What is wrong with it is in `document.errors`. */
 export function readYaml(text: string, file: string): YamlSource {
-  const lines = new LineCounter();
-  const document = parseDocument(text, { lineCounter: lines, prettyErrors: false, stringKeys: true });
-  return { file, text, document, lines };
+  const document = parseDocument(text, { prettyErrors: false, stringKeys: true });
+  return { file, text, document };
 }
 
-/** Place of a character. */
+/** Place of a character. Counted here: the parser's own counter misses line ends behind some of its errors. */
 export function placeAt(source: YamlSource, offset: number): Place {
-  const { line, col } = source.lines.linePos(Math.min(offset, source.text.length));
-  return { file: source.file, line: Math.max(line, 1), column: Math.max(col, 1) };
+  const before = source.text.slice(0, Math.max(0, offset));
+  const lineStart = before.lastIndexOf('\n') + 1;
+  return { file: source.file, line: before.split('\n').length, column: before.length - lineStart + 1 };
 }
 
 function pairAt(node: unknown, key: PropertyKey): Pair<unknown, unknown> | undefined {

@@ -64,6 +64,13 @@ function expectLocated(text: string, action: () => void): void {
 }
 
 describe('damaged files', () => {
+  it('have their places inside them behind a stray bracket, too', () => {
+    const text = RIG.replace(/^(fingers:)/m, '}\n$1');
+    expect(text).not.toBe(RIG);
+    expectLocated(text, () => parseRig(text, 'rig.yaml'));
+    expect(() => parseRig(text, 'rig.yaml')).toThrow(TautlineError);
+  });
+
   it(
     'are read, or refused at places inside them: rigs',
     () => {
