@@ -19,7 +19,7 @@ import {
   type UnaryOperator,
   type Variable,
 } from './expression.ts';
-import { fold } from './fold.ts';
+import { foldExpression } from './fold.ts';
 import { SpecialiseError } from './problem.ts';
 import { expressionValue, type Scope, treeValue, type Value } from './scope.ts';
 import type { Source } from './source.ts';
@@ -211,22 +211,12 @@ export abstract class ValueEvaluator {
   }
 
   private unary(operator: UnaryOperator, operand: Expression, node: AnyNode): Expression {
-    if (operand.kind === 'literal') {
-      const v = operand.value;
-      if (operator === '!') return literal(!v);
-      if (typeof v === 'number' && operator === '-') return literal(-v);
-      if (typeof v === 'number' && operator === '~') return literal(~v);
-    }
     if (!['-', '+', '!', '~', 'typeof'].includes(operator)) this.refuse(node, operator, '-, !, ~ or typeof');
-    return { kind: 'unary', operator, operand };
+    return foldExpression({ kind: 'unary', operator, operand });
   }
 
   protected binary(operator: BinaryOperator, left: Expression, right: Expression): Expression {
-    if (left.kind === 'literal' && right.kind === 'literal') {
-      const folded = fold(operator, left.value, right.value);
-      if (folded.known) return literal(folded.value);
-    }
-    return { kind: 'binary', operator, left, right };
+    return foldExpression({ kind: 'binary', operator, left, right });
   }
 
   private logical(operator: '&&' | '||', leftNode: AnyNode, rightNode: Node, scope: Scope): Value {

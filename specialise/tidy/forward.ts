@@ -1,5 +1,6 @@
 import { effectsOf } from '../effects.ts';
 import { type Expression, read, type Variable, withParts } from '../expression.ts';
+import { foldExpression } from '../fold.ts';
 import { type Statement, withBlocks, withExpressions } from '../statement.ts';
 import { staysEqual } from './copies.ts';
 import { substitute } from './substitute.ts';
@@ -15,7 +16,8 @@ function replaceReads(
   let found = 0;
   const deep = (e: Expression): Expression => {
     if (!effectsOf(e).reads.has(variable)) return e;
-    if (e.kind !== 'variable') return withParts(e, deep);
+    // The interpreter would take -0 for 0, and so would 0 * -1 be 0 there: worked out here.
+    if (e.kind !== 'variable') return foldExpression(withParts(e, deep));
     found++;
     return value;
   };

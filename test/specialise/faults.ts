@@ -297,6 +297,13 @@ export const FAULTS: Fault[] = [
     by: 'old state in a const across its update',
   },
   {
+    name: 'what becomes known later is not worked out',
+    file: 'tidy/forward.ts',
+    from: 'return foldExpression(withParts(e, deep));',
+    to: 'return foldExpression(e) && withParts(e, deep);',
+    by: 'a zero that turns out known only later',
+  },
+  {
     name: 'shifts with and without sign mixed up',
     file: 'fold.ts',
     from: 'a >>> b',
@@ -320,8 +327,8 @@ export const FAULTS: Fault[] = [
   {
     name: 'a sign behind its operator',
     file: 'print.ts',
-    from: 'const guarded = right[0] === e.operator ? `(${right})` : right;',
-    to: 'const guarded = right;',
+    from: 'const guarded = right[0] === e.operator ?',
+    to: 'const guarded = right === e.operator ?',
     by: 'minus and not',
   },
   {
@@ -329,7 +336,7 @@ export const FAULTS: Fault[] = [
     file: 'literals.ts',
     from: 'if (interpreterValue(shortest) === value) return shortest;',
     to: "if (value >= 0 && shortest !== '') return shortest;",
-    by: 'literals',
+    by: 'known numbers',
   },
   {
     name: 'small numbers with a division too few',

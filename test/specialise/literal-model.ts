@@ -104,7 +104,7 @@ export function someDoubles(count: number, random: () => number): number[] {
       0.15,
       0.85,
       0.95,
-      3.14159,
+      4.14159,
       1 / 3,
       5e-324,
       1e-320,

@@ -5,8 +5,8 @@
 import { parse } from 'acorn';
 import type { parseSource } from '../../specialise/source.ts';
 import type { specialise } from '../../specialise/specialise.ts';
+import { subsetProblems } from '../../specialise/subset.ts';
 import type { Native, Slot, slotsOf, Tree } from '../../specialise/tree.ts';
-import { lateReads } from './late-reads.ts';
 
 /** The specialiser under test: the repository's, or a copy with a fault. */
 export interface Tools {
@@ -48,7 +48,7 @@ export interface Made {
 
 const NATIVES = ['n', 'm', 'boom', 'see', 'a'];
 /** What natives give: ordinary numbers and those that break careless rewriting. */
-const GIVEN = [
+export const GIVEN = [
   1.5,
   -2,
   0.1,
@@ -66,7 +66,7 @@ const GIVEN = [
   2,
   -3,
 ];
-const CALLS: [number, number][] = [
+export const CALLS: [number, number][] = [
   [1.5, 2],
   [-1, 0.25],
   [Number.NaN, 1],
@@ -76,6 +76,8 @@ const CALLS: [number, number][] = [
   [-0, 5],
   [2, 2],
 ];
+
+const KNOWN = new Set(['host', 'undefined']);
 
 function bits(value: unknown): string {
   if (typeof value !== 'number') return String(value);
@@ -117,7 +119,7 @@ export function createHost(given: readonly number[] = GIVEN): Host {
 }
 
 /** Adds a function that shows all that the sample remembers, if it is not to be blind. */
-function wholeSource(sample: Sample): string {
+export function wholeSource(sample: Sample): string {
   if (sample.isBlind) return sample.source;
   const shown = (['s', 't'] as const).flatMap((o) =>
     Object.keys(sample[o] ?? {}).map((key) => `p.${o}.${key}`),
@@ -126,7 +128,7 @@ function wholeSource(sample: Sample): string {
   return `${sample.source}\nfunction peek(p) { ${lines.join(' ')} }`;
 }
 
-function hasRest(sample: Sample): boolean {
+export function hasRest(sample: Sample): boolean {
   return /\bfunction rest\b/.test(sample.source);
 }
 
@@ -220,8 +222,8 @@ function drive(sample: Sample, log: string[], run: Driven): string[] {
 export function faultOf(tools: Tools, sample: Sample): string {
   const made = make(tools, sample);
   parse(made.text, { ecmaVersion: 5 });
-  const late = lateReads(made.text);
-  if (late.length > 0) return `${late.join('; ')}\n${made.text}`;
+  const problems = subsetProblems(made.text, KNOWN);
+  if (problems.length > 0) return `${problems.map((one) => one.seen).join('; ')}\n${made.text}`;
   const plain = runPlain(sample);
   const actual = runMade(sample, made);
   const at = plain.findIndex((line, i) => line !== actual[i]);

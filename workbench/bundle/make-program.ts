@@ -4,6 +4,8 @@ import { layoutOf } from '../../firmware/main/layout.ts';
 import { shiftLiterals } from '../../specialise/literal-pass.ts';
 import type { PrintedRoutine } from '../../specialise/specialise.ts';
 import { specialise } from '../../specialise/specialise.ts';
+import { SpecialiseError } from '../../specialise/problem.ts';
+import { subsetProblems } from '../../specialise/subset.ts';
 import { readBoardSource } from './board-source.ts';
 import { deviceText, factsText, setUpText } from './glue.ts';
 import { nativesOf } from './natives.ts';
@@ -90,6 +92,7 @@ if(packet){onPacket(packet.t,${COMMANDS},hand,device,facts)}else{${COMMANDS}=cre
   }
   out.begin('commands and start');
   out.write(`${shiftLiterals(rest)}\n${PACKET}();E.on("packet",${PACKET});\n`);
+  refuseMisread(out.text(), out.entries);
   return {
     text: out.text(),
     map: out.entries,
@@ -98,6 +101,16 @@ if(packet){onPacket(packet.t,${COMMANDS},hand,device,facts)}else{${COMMANDS}=cre
     tickName: tick.shortName,
     slots: made.slots,
   };
+}
+
+/** Stops a program that the interpreter would misread, and names the line of the source that it comes from. */
+function refuseMisread(text: string, map: readonly MapEntry[]): void {
+  const [first] = subsetProblems(text);
+  if (!first) return;
+  const { offset, seen, expected } = first;
+  const from = map.find((entry) => entry.start <= offset && offset < entry.end);
+  const place = from ? `${from.file}:${from.line} (${from.stage})` : `offset ${offset} of the program`;
+  throw new SpecialiseError(`${seen}, from ${place}`, expected, offset);
 }
 
 /** The bundler puts a number behind names that two modules share. */
