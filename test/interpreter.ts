@@ -43,8 +43,11 @@ export interface Run {
   flash?: Uint8Array;
 }
 
-/** Runs a program on the interpreter until it has nothing more to do; at most 20 s. */
-export function runOnInterpreter(program: string, flash?: Uint8Array): Run {
+/**
+ * Runs a program on the interpreter until it has nothing more to do.
+ * @param limitMs after this it is ended
+ */
+export function runOnInterpreter(program: string, flash?: Uint8Array, limitMs = 20_000): Run {
   const folder = mkdtempSync(join(tmpdir(), 'tautline-interpreter-'));
   try {
     writeFileSync(join(folder, 'program.js'), `print("BEGIN");\n${program}\nprint("END");\n`);
@@ -52,10 +55,11 @@ export function runOnInterpreter(program: string, flash?: Uint8Array): Run {
     const { stdout } = spawnSync(interpreter, ['program.js'], {
       cwd: folder,
       encoding: 'latin1',
-      timeout: 20_000,
+      timeout: limitMs,
       killSignal: 'SIGKILL',
     });
-    const text = /BEGIN\r?\n([\s\S]*?)END/.exec(stdout);
+    // a line of its own: the letters alone may be part of what the program prints
+    const text = /BEGIN\r?\n([\s\S]*?)^END\r?$/m.exec(stdout);
     if (!text) throw new Error(`the interpreter stopped early: ${stdout.slice(-500)}`);
     const run: Run = { lines: text[1]!.split(/\r?\n/).filter((line) => line !== '') };
     try {
