@@ -49,7 +49,13 @@ function count(interpreter: string, text: string): number {
     for (let left = TRIES; left > 0; left--) {
       const { stdout, stderr } = spawnSync(
         'valgrind',
-        ['--tool=callgrind', '--separate-threads=yes', '--callgrind-out-file=count', interpreter, 'program.js'],
+        [
+          '--tool=callgrind',
+          '--separate-threads=yes',
+          '--callgrind-out-file=count',
+          interpreter,
+          'program.js',
+        ],
         { cwd: folder, encoding: 'latin1', input: '', killSignal: 'SIGKILL', timeout: 120_000 },
       );
       said = `${stdout}${stderr}`;

@@ -61,7 +61,9 @@ if (isJson) {
       unit: 'million instructions a frame, five fingers of eight readings unless named otherwise',
       variables: memory?.variables,
       textVariables: memory?.textVariables,
-      variants: Object.fromEntries(rows.map((one) => [one.name, { rest: one.rest / 1e6, moving: one.moving / 1e6 }])),
+      variants: Object.fromEntries(
+        rows.map((one) => [one.name, { rest: one.rest / 1e6, moving: one.moving / 1e6 }]),
+      ),
     })}\n`,
   );
 } else {

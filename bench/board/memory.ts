@@ -13,7 +13,9 @@ export interface Memory {
 }
 
 export async function memoryOf(interpreter: string): Promise<Memory> {
-  const program = await variants().find((one) => one.name === 'program')!.program();
+  const program = await variants()
+    .find((one) => one.name === 'program')!
+    .program();
   const text = program.text.replace(/\banalogRead\b/g, 'Math.sqrt').replace(/\bSerial1\b/g, 'USB');
   // Functions' bodies are measured apart: what the same functions take with nothing in them is not text.
   const measure = `

@@ -67,7 +67,18 @@ function poke(p, x) {
   p.run.startS = x;
   for (let i = 0; i < p.constants.length; i++) {
     const k = p.constants[i];
-    ${['limit', 'limitSquared', 'bandSquared', 'gain', 'base', 'rise', 'speedGain', 'half', 'wordGain', 'wordOffset']
+    ${[
+      'limit',
+      'limitSquared',
+      'bandSquared',
+      'gain',
+      'base',
+      'rise',
+      'speedGain',
+      'half',
+      'wordGain',
+      'wordOffset',
+    ]
       .map((key) => `k.${key} = x;`)
       .join('')}
   }
@@ -121,7 +132,12 @@ function programOf(plan: BoardPlan): () => Promise<FrameProgram> {
   };
 }
 
-const WITHOUT = { oversampling: 8, despike: NO_CLIP, lowPass: { kind: 'none' }, hysteresis: { kind: 'none' } } as const;
+const WITHOUT = {
+  oversampling: 8,
+  despike: NO_CLIP,
+  lowPass: { kind: 'none' },
+  hysteresis: { kind: 'none' },
+} as const;
 
 export function variants(): Variant[] {
   const frame = (name: string, settings: Partial<Settings>): Variant => ({
@@ -161,9 +177,13 @@ export function variants(): Variant[] {
     program('program, rail', {}, { rail: { pin: 0, nominal: 0.5, supplyMv: 3300 } }),
     program('program, joystick', {}, { axisPins: [0, 0] }),
     program('program, 4 buttons', {}, { buttonPins: [18, 19, 21, 22] }),
-    program('program, multiplexer', {}, {
-      selectPins: [25, 26, 27],
-      fingers: planOf({}).fingers.map((f) => ({ ...f, channel: f.slot })),
-    }),
+    program(
+      'program, multiplexer',
+      {},
+      {
+        selectPins: [25, 26, 27],
+        fingers: planOf({}).fingers.map((f) => ({ ...f, channel: f.slot })),
+      },
+    ),
   ];
 }

@@ -86,8 +86,7 @@ export const COST_FIGURES: { [part in CostPart]: CostFigure } = {
     instructions: 26900,
     each: 'finger',
     status: 'measured',
-    origin:
-      'specialised frame without any stage (524 k), less what stands above and the words’ range',
+    origin: 'specialised frame without any stage (524 k), less what stands above and the words’ range',
   },
   offset: {
     instructions: 2900,
@@ -99,8 +98,7 @@ export const COST_FIGURES: { [part in CostPart]: CostFigure } = {
     instructions: 11600,
     each: 'finger',
     status: 'measured',
-    origin:
-      'specialised frame with and without keeping words in their range: 761 - 703 k for five fingers',
+    origin: 'specialised frame with and without keeping words in their range: 761 - 703 k for five fingers',
   },
   clip: {
     instructions: 13200,
@@ -113,50 +111,43 @@ export const COST_FIGURES: { [part in CostPart]: CostFigure } = {
     instructions: 46800,
     each: 'finger',
     status: 'measured',
-    origin:
-      'median alone against no stage: 758 - 524 k for five fingers',
+    origin: 'median alone against no stage: 758 - 524 k for five fingers',
   },
   exponential: {
     instructions: 4200,
     each: 'finger',
     status: 'measured',
-    origin:
-      'exponential alone against no stage: 545 - 524 k for five fingers',
+    origin: 'exponential alone against no stage: 545 - 524 k for five fingers',
   },
   adaptive: {
     instructions: 23000,
     each: 'finger',
     status: 'measured',
-    origin:
-      'adaptive alone against no stage: 639 - 524 k for five fingers',
+    origin: 'adaptive alone against no stage: 639 - 524 k for five fingers',
   },
   oneEuro: {
     instructions: 49400,
     each: 'finger',
     status: 'measured',
-    origin:
-      'one euro alone against no stage: 771 - 524 k for five fingers',
+    origin: 'one euro alone against no stage: 771 - 524 k for five fingers',
   },
   still: {
     instructions: 10000,
     each: 'finger',
     status: 'measured',
-    origin:
-      'adaptive with and without still band: 689 - 639 k for five fingers',
+    origin: 'adaptive with and without still band: 689 - 639 k for five fingers',
   },
   drag: {
     instructions: 35800,
     each: 'finger',
     status: 'measured',
-    origin:
-      'adaptive with and without drag band: 818 - 639 k for five fingers',
+    origin: 'adaptive with and without drag band: 818 - 639 k for five fingers',
   },
   step: {
     instructions: 26000,
     each: 'finger',
     status: 'measured',
-    origin:
-      'adaptive with and without step band: 769 - 639 k for five fingers',
+    origin: 'adaptive with and without step band: 769 - 639 k for five fingers',
   },
   main: {
     instructions: 130000,

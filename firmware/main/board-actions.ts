@@ -1,6 +1,12 @@
 /** What each command does, made of the hand's routines and the board's devices. */
 import { PROTOCOL_VERSION } from '../../protocol/frame.ts';
-import { openCalibration, packStates, SAVE_DONE, SAVE_UNCHANGED, saveCalibration } from '../storage/calibration-store.ts';
+import {
+  openCalibration,
+  packStates,
+  SAVE_DONE,
+  SAVE_UNCHANGED,
+  saveCalibration,
+} from '../storage/calibration-store.ts';
 import type { BoardDevice, ProgramFacts } from './board-device.ts';
 import type { CommandState } from './commands.ts';
 import type { HandRoutines } from './hand-routines.ts';
@@ -33,7 +39,14 @@ export function createActions(
     },
     store: function (replace: boolean): number {
       const store = openCalibration(device.storage, facts.settingsId, facts.rightHand, device.crc32);
-      const saved = saveCalibration(store, device.storage, hand.captured(), hand.ends(), replace, device.crc32);
+      const saved = saveCalibration(
+        store,
+        device.storage,
+        hand.captured(),
+        hand.ends(),
+        replace,
+        device.crc32,
+      );
       if (saved === SAVE_DONE || saved === SAVE_UNCHANGED) hand.setUncalibrated(false);
       return saved;
     },

@@ -1,5 +1,5 @@
-import type { Crc32 } from '../../protocol/encode.ts';
 import type { TextCrc32 } from '../../protocol/commands.ts';
+import type { Crc32 } from '../../protocol/encode.ts';
 import type { SlotStorage } from '../storage/slot-storage.ts';
 
 /** What the seldom run code needs of the board. */

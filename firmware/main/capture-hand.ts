@@ -24,8 +24,7 @@ export function captureHand(p: Program, factor: number): void {
   const captured = p.io.captured;
   for (let i = 0; i < p.build.places.length; i++) {
     const sum = p.io.sums[i]();
-    const reading =
-      (p.build.railNominal > 0 ? compensate(sum, factor) : sum) / p.build.oversampling;
+    const reading = (p.build.railNominal > 0 ? compensate(sum, factor) : sum) / p.build.oversampling;
     captured[EACH * i] = capturedLow(captured[EACH * i], reading);
     captured[EACH * i + 1] = capturedHigh(captured[EACH * i + 1], reading);
     if (captured[EACH * i + 2] < 0) captured[EACH * i + 2] = reading;

@@ -13,4 +13,8 @@ export const FINGER_NUMBERS = [
 ] as const satisfies readonly (keyof ChainConstants)[];
 
 /** Numbers that all fingers share. */
-export const HAND_NUMBERS = ['gain', 'base', 'speedGain'] as const satisfies readonly (keyof ChainConstants)[];
+export const HAND_NUMBERS = [
+  'gain',
+  'base',
+  'speedGain',
+] as const satisfies readonly (keyof ChainConstants)[];

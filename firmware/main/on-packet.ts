@@ -1,5 +1,5 @@
-import type { BoardDevice, ProgramFacts } from './board-device.ts';
 import { createActions } from './board-actions.ts';
+import type { BoardDevice, ProgramFacts } from './board-device.ts';
 import { type CommandState, receiveCommand } from './commands.ts';
 import type { HandRoutines } from './hand-routines.ts';
 

@@ -58,9 +58,7 @@ export function ends(p: Program): Float32Array {
 }
 
 export function setUncalibrated(p: Program, isUncalibrated: boolean): void {
-  p.run.status = isUncalibrated
-    ? p.run.status | STATUS_UNCALIBRATED
-    : p.run.status & ~STATUS_UNCALIBRATED;
+  p.run.status = isUncalibrated ? p.run.status | STATUS_UNCALIBRATED : p.run.status & ~STATUS_UNCALIBRATED;
 }
 
 export function begin(p: Program): void {

@@ -13,7 +13,8 @@ export function startUp(
   const record = store.record;
   if (store.slot >= 0) {
     for (let slot = 0; slot < 5; slot++) {
-      if (record.captured & (1 << slot)) hand.takeEnds(slot, record.ends[2 * slot], record.ends[2 * slot + 1]);
+      if (record.captured & (1 << slot))
+        hand.takeEnds(slot, record.ends[2 * slot], record.ends[2 * slot + 1]);
     }
   }
   hand.setUncalibrated(store.slot < 0);

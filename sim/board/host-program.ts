@@ -1,21 +1,22 @@
 /** The board's program on the host: the same functions, called as they are, with a simulated board around them. */
-import { beginCapture, endCapture } from '../../firmware/main/capture-hand.ts';
-import type { BoardPlan } from '../../firmware/main/board-plan.ts';
+
 import type { BoardDevice } from '../../firmware/main/board-device.ts';
+import type { BoardPlan } from '../../firmware/main/board-plan.ts';
+import { beginCapture, endCapture } from '../../firmware/main/capture-hand.ts';
 import { createCommandState } from '../../firmware/main/commands.ts';
 import type { HandRoutines } from '../../firmware/main/hand-routines.ts';
 import { initialEnds, initialState } from '../../firmware/main/initial-state.ts';
 import { buildOf, type Layout, layoutOf } from '../../firmware/main/layout.ts';
 import { getNumber, setNumber, zero } from '../../firmware/main/live-numbers.ts';
-import { onPacket } from '../../firmware/main/on-packet.ts';
 import { selectBit } from '../../firmware/main/multiplexer.ts';
+import { onPacket } from '../../firmware/main/on-packet.ts';
 import type { BoardIo, Program } from '../../firmware/main/program.ts';
 import * as routines from '../../firmware/main/routines.ts';
 import { startUp } from '../../firmware/main/start-up.ts';
 import { tick } from '../../firmware/main/tick.ts';
 import { slotStorageOf } from '../../firmware/storage/slot-storage.ts';
-import { crc32 } from '../../protocol/crc32.ts';
 import { textCrc32 } from '../../protocol/command-packet.ts';
+import { crc32 } from '../../protocol/crc32.ts';
 import { createFrameViews } from '../../protocol/encode.ts';
 import type { BoardHardware } from './board-hardware.ts';
 
@@ -99,15 +100,17 @@ function hostIo(plan: BoardPlan, layout: Layout, hardware: BoardHardware): Board
   return {
     acquire: acquireFrom(layout.directStart, layout.pins.length),
     acquireChannel: layout.spans.map(([start, end]) => acquireFrom(start, end)),
-    select: (channel) =>
-      plan.selectPins.forEach((pin, line) => hardware.digitalWrite(pin, selectBit(channel, line))),
+    select: (channel) => {
+      plan.selectPins.forEach((pin, line) => {
+        hardware.digitalWrite(pin, selectBit(channel, line));
+      });
+    },
     sums: views.map((view) => () => sumOf(view)),
     railSum: () => sumOf(rail),
     readings,
     sum: sumOf,
     read: hardware.analogRead,
-    buttons: () =>
-      plan.buttonPins.reduce((bits, pin, i) => bits | (hardware.digitalRead(pin) << i), 0),
+    buttons: () => plan.buttonPins.reduce((bits, pin, i) => bits | (hardware.digitalRead(pin) << i), 0),
     now: hardware.getTime,
     bytes: hand.bytes,
     words: hand.words,

@@ -2,7 +2,7 @@ import { beforeAll, describe, expect, it } from 'vitest';
 import { type BoardText, makeProgram } from '../../workbench/bundle/make-program.ts';
 import { noInterpreter } from '../interpreter.ts';
 import { firstDifference } from './difference.ts';
-import { digests, GOLDEN_STEPS, readGolden, RUN_AGAIN, sha256 } from './golden.ts';
+import { digests, GOLDEN_STEPS, RUN_AGAIN, readGolden, sha256 } from './golden.ts';
 import type { Case } from './plans.ts';
 import { type Outcome, runHost, runInterpreter, runSandbox, slotHints } from './runs.ts';
 

@@ -77,4 +77,6 @@ export function choices(count: number): Choice[] {
 }
 
 /** Five fingers, eight readings, clip, adaptive, still: what choosing mostly ends with. */
-const PLAIN: Numbers = KEYS.map((key) => ({ oversampling: 3, despike: 1, lowPass: 3, hysteresis: 1 })[key as string] ?? 0);
+const PLAIN: Numbers = KEYS.map(
+  (key) => ({ oversampling: 3, despike: 1, lowPass: 3, hysteresis: 1 })[key as string] ?? 0,
+);

@@ -30,7 +30,9 @@ async function madeOf(one: Case): Promise<Made> {
 
 /** Numbers that are written as a division, written as decimals instead. */
 function asDecimals(text: string, write: (value: number) => string): string {
-  return text.replace(/\((\d+)\/(\d+(?:e\d+)?)\)/g, (_, a: string, b: string) => write(Number(a) / Number(b)));
+  return text.replace(/\((\d+)\/(\d+(?:e\d+)?)\)/g, (_, a: string, b: string) =>
+    write(Number(a) / Number(b)),
+  );
 }
 
 describe('the comparison notices', () => {
@@ -82,9 +84,17 @@ describe('the comparison notices', () => {
   });
 
   it.each<[string, (one: Case) => boolean, string]>([
-    ['a sum that leaves the last reading out', () => true, 'E.sum = function (a) { return sum(a.subarray(0, a.length - 1)); };'],
+    [
+      'a sum that leaves the last reading out',
+      () => true,
+      'E.sum = function (a) { return sum(a.subarray(0, a.length - 1)); };',
+    ],
     ['a clock in ms', () => true, 'var now = getTime; getTime = function () { return now() * 1000; };'],
-    ['a check over one byte less', () => true, 'E.CRC32 = function (x) { return crc(x.length === 18 ? x.subarray(0, 17) : x); };'],
+    [
+      'a check over one byte less',
+      () => true,
+      'E.CRC32 = function (x) { return crc(x.length === 18 ? x.subarray(0, 17) : x); };',
+    ],
     [
       'buttons read in the other order',
       (one) => one.choice.buttons > 1,
@@ -95,7 +105,11 @@ describe('the comparison notices', () => {
       (one) => one.choice.multiplexer && one.choice.slots.length > 1,
       'var lines = digitalWrite; digitalWrite = function (list, value) { lines(list.slice().reverse(), value); };',
     ],
-    ['a packet that does not come', () => true, 'var adv = WORLD.advance; WORLD.advance = function (n) { var t = adv(n); return n < 30 ? undefined : t; };'],
+    [
+      'a packet that does not come',
+      () => true,
+      'var adv = WORLD.advance; WORLD.advance = function (n) { var t = adv(n); return n < 30 ? undefined : t; };',
+    ],
   ])('%s of the board', async (_, fits, more) => {
     const one = ALL.find(fits)!;
     const other = await madeOf(one);

@@ -21,7 +21,9 @@ export function firstDifference(a: Outcome, b: Outcome, hints: string[]): string
     for (let i = 0; i < Math.max(a[key].length, b[key].length); i++) {
       if (a[key][i] === b[key][i]) continue;
       const what =
-        key === 'states' ? numbersThatDiffer(a.states[i], b.states[i], hints) : `${a[key][i]} and ${b[key][i]}`;
+        key === 'states'
+          ? numbersThatDiffer(a.states[i], b.states[i], hints)
+          : `${a[key][i]} and ${b[key][i]}`;
       return `${key} ${i}: ${what}`;
     }
   }

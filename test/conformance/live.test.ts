@@ -4,7 +4,7 @@ import { mkdtempSync, rmSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { describe, expect, it } from 'vitest';
-import { createCommandSender, type CommandOutcome } from '../../protocol/command-sender.ts';
+import { type CommandOutcome, createCommandSender } from '../../protocol/command-sender.ts';
 import { crc32 } from '../../protocol/crc32.ts';
 import { createFrame, type Frame } from '../../protocol/frame.ts';
 import { createReceiver, type ReceiveCounters } from '../../protocol/receive.ts';
@@ -37,7 +37,10 @@ interface LiveRun {
 }
 
 /** Starts the program as `load` leaves it, and sends it a command after the other. */
-async function runLive(program: string, commands: [code: number, subject: number, index: number, value: number][]): Promise<LiveRun> {
+async function runLive(
+  program: string,
+  commands: [code: number, subject: number, index: number, value: number][],
+): Promise<LiveRun> {
   const folder = mkdtempSync(join(tmpdir(), 'tautline-live-'));
   const start = `
 var s=require("Storage");
@@ -76,7 +79,11 @@ print("BEGIN");load();`;
       board.on('exit', (code, signal) => {
         clearInterval(timer);
         const done = outcomes.map((one) => `${one.code}:${one.result}`).join(' ');
-        reject(new Error(`ended (${signal ?? code}) after ${frames.length} frames, commands ${done}: ${stray.slice(-300)}`));
+        reject(
+          new Error(
+            `ended (${signal ?? code}) after ${frames.length} frames, commands ${done}: ${stray.slice(-300)}`,
+          ),
+        );
       });
       const timer = setInterval(() => {
         sender.tick(nowS());
@@ -89,7 +96,13 @@ print("BEGIN");load();`;
         }
         clearInterval(timer);
         board.removeAllListeners('exit');
-        resolve({ frames, outcomes, counters: receiver.counters(), stray: stray.replace(/^[\s\S]*?BEGIN/, ''), tookS: nowS() });
+        resolve({
+          frames,
+          outcomes,
+          counters: receiver.counters(),
+          stray: stray.replace(/^[\s\S]*?BEGIN/, ''),
+          tookS: nowS(),
+        });
       }, 50);
     });
   } finally {
@@ -127,7 +140,11 @@ describe.skipIf(noInterpreter)('a program on the interpreter, with its own timer
 
     // every command, done once, with what SPEC.md says
     const tenth = new Uint32Array(Float64Array.of(0.1).buffer);
-    const answers = [256 + plan.facts.programId, plan.facts.settingsId, crc32(Buffer.from(program, 'latin1')) >>> 0];
+    const answers = [
+      256 + plan.facts.programId,
+      plan.facts.settingsId,
+      crc32(Buffer.from(program, 'latin1')) >>> 0,
+    ];
     expect(outcomes.map(({ result }) => result)).toEqual(outcomes.map(() => 0));
     expect(outcomes.map(({ answer }) => answer)).toEqual([
       ...answers,
@@ -149,7 +166,9 @@ describe.skipIf(noInterpreter)('a program on the interpreter, with its own timer
     ]);
 
     // nothing but frames and the interpreter's acknowledgements
-    expect([...live.stray].filter((c) => c !== '\x06' && c > ' ').join('')).not.toMatch(/Error|at line|ASSERT/);
+    expect([...live.stray].filter((c) => c !== '\x06' && c > ' ').join('')).not.toMatch(
+      /Error|at line|ASSERT/,
+    );
     expect(counters).toMatchObject({ falseSync: 0, unknownKind: 0, duplicates: 0, restarts: 0 });
 
     // hand frames 10 ms apart; the rate over a second or more, the machine may be busy

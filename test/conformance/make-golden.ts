@@ -16,7 +16,8 @@ for (const one of cases(GOLDEN_CASES, GOLDEN_STEPS)) {
   const hints = slotHints(text);
   const outcome = runInterpreter(one, text, GOLDEN_STEPS, hints);
   const difference = firstDifference(runHost(one, GOLDEN_STEPS, hints), outcome, hints);
-  if (difference !== undefined) throw new Error(`${one.name}: functions and interpreter differ: ${difference}`);
+  if (difference !== undefined)
+    throw new Error(`${one.name}: functions and interpreter differ: ${difference}`);
   interpreter = outcome.version;
   made.push({ name: one.name, program: sha256(text.text), ...digests(outcome) });
   console.error(`${one.name}: ${outcome.frames.length} frames`);

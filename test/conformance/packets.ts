@@ -36,7 +36,11 @@ function roundOf(seed: number, round: number, slots: number[]): [number, unknown
   add(first, text(1, 1), text(1, 2), text(9, 0), text(9, 1), text(9, 2));
   add(set, set, `${set.slice(0, 12)}0${set.slice(13)}`, set.slice(1), `${set}0`, set.toUpperCase(), set);
   add('ab', 5, null, '');
-  add(text(3, mine(), 0, 0.3 / 8), text(3, mine(), 1, decimal(0.01) / 1000), text(3, mine(), 3, decimal(1.1)));
+  add(
+    text(3, mine(), 0, 0.3 / 8),
+    text(3, mine(), 1, decimal(0.01) / 1000),
+    text(3, mine(), 3, decimal(1.1)),
+  );
   add(text(3, mine(), 4, decimal(0.1)), text(3, mine(), 2, decimal(0.01)), text(3, mine(), 5, decimal(0.01)));
   add(text(3, mine(), 6, decimal(0.01) / 10), text(3, mine(), 8, -100.1), text(3, mine(), 9, 1));
   add(text(3, mine(), 7, Number.NaN), text(3, mine(), 7, Number.NEGATIVE_INFINITY), text(3, 5, 7, 1));
@@ -44,11 +48,27 @@ function roundOf(seed: number, round: number, slots: number[]): [number, unknown
   add(text(7, 255), text(6, 255), text(6, 255));
   list.push([CAPTURE_STEPS + random(20), text(7, 255)]);
   add(text(9, 1), text(8, 255), text(9, 0), text(9, 1), text(8, 255), text(8, 255, 0, 0.5));
-  add(zero, zero, text(8, 255), text(8, 255, 0, 1), text(9, 1), text(10, 0), text(10, 4), text(10, 5), text(10, 255));
+  add(
+    zero,
+    zero,
+    text(8, 255),
+    text(8, 255, 0, 1),
+    text(9, 1),
+    text(10, 0),
+    text(10, 4),
+    text(10, 5),
+    text(10, 255),
+  );
   add(text(8, 255), text(9, 0));
   // raw frames for a while, of what is wired and what is not; a stop and a start among them
   add(text(5, mine()));
-  list.push([12, text(5, mine())], [6, text(12, 255)], [4, text(1, 0)], [3, text(13, 255)], [9, text(5, 255)]);
+  list.push(
+    [12, text(5, mine())],
+    [6, text(12, 255)],
+    [4, text(1, 0)],
+    [3, text(13, 255)],
+    [9, text(5, 255)],
+  );
   add(text(5, 0), text(5, 2), text(5, 255), text(5, 5), text(5, 255));
   add(text(2, 0), text(2, 1), text(2, 2), text(2, 3), text(2, 4), text(11, 255), text(0, 0), text(99, 3));
   add(text(12, 255), text(12, 255), text(10, 255), text(13, 255), text(13, 255));

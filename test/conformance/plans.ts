@@ -29,12 +29,17 @@ export function cases(count: number, steps: number): Case[] {
 
 function oneCase(choice: Choice, i: number, steps: number): Case {
   // decimals of two places, which the interpreter often misreads
-  const decimal = (n: number, least: number, span: number) => least + Math.round((span * (rnd(n, SEED, i) % 1000)) / 10) / 100;
+  const decimal = (n: number, least: number, span: number) =>
+    least + Math.round((span * (rnd(n, SEED, i) % 1000)) / 10) / 100;
   const isMultiplexed = choice.multiplexer;
   const fingers = fingersOf(choice, i);
   const axisPins = choice.joystick ? AXIS_PINS : [];
   const buttonPins = BUTTON_PINS.slice(0, choice.buttons);
-  const facts = { programId: (17 * i) & 255, settingsId: (0x9e3779b9 * (i + 1)) >>> 0, rightHand: choice.rightHand };
+  const facts = {
+    programId: (17 * i) & 255,
+    settingsId: (0x9e3779b9 * (i + 1)) >>> 0,
+    rightHand: choice.rightHand,
+  };
   const settings = settingsOf(choice, decimal);
   return {
     name: `${i}: ${nameOf(choice)}`,
@@ -79,7 +84,9 @@ function fingersOf(choice: Choice, i: number): FingerPlan[] {
       slot,
       pin: choice.multiplexer ? PINS[0]! : PINS[(n + i) % 5]!,
       channel: choice.multiplexer ? channelAt(order) : -1,
-      ends: isDown ? { open: 0.71, closed: 0.13 + 0.01 * n } : { open: 0.12 + 0.003 * n, closed: 0.7 - 0.011 * n },
+      ends: isDown
+        ? { open: 0.71, closed: 0.13 + 0.01 * n }
+        : { open: 0.12 + 0.003 * n, closed: 0.7 - 0.011 * n },
       // one in four cannot be told
       openBelow: (n + i) % 4 === 3 ? 0 : 0.03,
       order,

@@ -39,7 +39,7 @@ function bytesOf(numbers: number[]): string {
 }
 
 /** The value that a hint stands for, in the host's objects. */
-function valueOf(program: Program, hint: string): number {
+function hintValue(program: Program, hint: string): number {
   const [owner, key] = hint.split('.') as [string, string | undefined];
   if (key === undefined) return program.buttons.counts[Number(owner.slice('button'.length))]!;
   const at = owner.startsWith('finger') ? Number(owner.slice('finger'.length)) : 0;
@@ -85,7 +85,7 @@ export function runHost(one: Case, steps: number, hints: string[]): Outcome {
     const packet = world.advance(step);
     if (packet !== undefined) host.packet(packet);
     if (isTicking) host.tick();
-    if (step % LOOK === LOOK - 1) out.states.push(bytesOf(hints.map((hint) => valueOf(host.program, hint))));
+    if (step % LOOK === LOOK - 1) out.states.push(bytesOf(hints.map((hint) => hintValue(host.program, hint))));
     if (isReloading) start();
   }
   out.files = world.files().map(({ name, bytes }) => `${name} ${hexOf(bytes)}`);

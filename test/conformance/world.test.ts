@@ -63,11 +63,15 @@ describe('what happens to the compared rigs', () => {
 
   it('has captures that found ends, and states of slots of all kinds', () => {
     const answers = (command: number) =>
-      FRAMES.filter((f) => f.kind === 4 && f.values[0] === command && f.values[1] === 0).map((f) => f.values[2]!);
+      FRAMES.filter((f) => f.kind === 4 && f.values[0] === command && f.values[1] === 0).map(
+        (f) => f.values[2]!,
+      );
     expect(Math.max(...answers(7))).toBe(0b11111);
     // each slot's state: valid, absent, damaged, other settings, other hand
     expect(sorted(answers(9).map((states) => states & 15))).toEqual(expect.arrayContaining([0, 1, 2, 5]));
-    expect(sorted(answers(9).map((states) => (states >> 4) & 15))).toEqual(expect.arrayContaining([0, 1, 2, 4]));
+    expect(sorted(answers(9).map((states) => (states >> 4) & 15))).toEqual(
+      expect.arrayContaining([0, 1, 2, 4]),
+    );
     // stored without room, with a store that lies, with one that throws: done, unchanged, no room, not written, kept
     const stores = FRAMES.filter((f) => f.kind === 4 && f.values[0] === 8 && f.values[1] !== 2);
     expect(sorted(stores.map((f) => f.values[2]))).toEqual([0, 1, 2, 3, 4]);
@@ -120,14 +124,21 @@ describe('what happens to the compared rigs', () => {
     for (const { one, frames } of RUNS) {
       const steps = frames.slice(1).map((f, i) => (f.sequence - frames[i]!.sequence + 256) % 256);
       expect(new Set(steps).has(2), one.name).toBe(true);
-      const back = frames.slice(1).filter((f, i) => (f.timeSteps - frames[i]!.timeSteps + 65536) % 65536 > 40000);
+      const back = frames
+        .slice(1)
+        .filter((f, i) => (f.timeSteps - frames[i]!.timeSteps + 65536) % 65536 > 40000);
       expect(back.length, one.name).toBeGreaterThanOrEqual(3);
     }
   });
 
   it('writes files, and not where there is no room', () => {
-    const bytes = RUNS.map(({ one, outcome }) => ({ fault: one.choice.storeFault, files: outcome.files.join() }));
-    expect(bytes.filter(({ fault, files }) => fault === 'none' && files.length >= 216).length).toBeGreaterThan(3);
+    const bytes = RUNS.map(({ one, outcome }) => ({
+      fault: one.choice.storeFault,
+      files: outcome.files.join(),
+    }));
+    expect(
+      bytes.filter(({ fault, files }) => fault === 'none' && files.length >= 216).length,
+    ).toBeGreaterThan(3);
     for (const { one, outcome } of RUNS) {
       if (one.choice.storeFault !== 'full') continue;
       const before = one.world.files.map(([name, data]) => `${name} ${Buffer.from(data).toString('hex')}`);

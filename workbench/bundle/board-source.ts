@@ -16,7 +16,9 @@ const PLACES = ['board.mjs', '../../dist/board.mjs'];
 
 /** @throws TautlineError `bundle/no-source` when the build has not made it */
 export function readBoardSource(): BoardSource {
-  const path = PLACES.map((place) => fileURLToPath(new URL(place, import.meta.url))).find((p) => existsSync(p));
+  const path = PLACES.map((place) => fileURLToPath(new URL(place, import.meta.url))).find((p) =>
+    existsSync(p),
+  );
   if (path === undefined) {
     throw new TautlineError(
       'bundle/no-source',

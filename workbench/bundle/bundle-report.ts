@@ -1,6 +1,7 @@
 /** What a program costs and contains, as plain text. */
-import { boardFacts } from '../../firmware/boards/boards.ts';
+
 import type { BoardId } from '../../firmware/boards/board.ts';
+import { boardFacts } from '../../firmware/boards/boards.ts';
 import { programCost } from '../../firmware/boards/cost.ts';
 import type { BoardPlan } from '../../firmware/main/board-plan.ts';
 import { FINGER_NAMES, type Rig } from '../../sim/rig/rig.ts';
@@ -31,10 +32,11 @@ export function bundleReport(rig: Rig, plan: BoardPlan, program: BoardText): str
   lines.push('', ...pinTable(plan), '');
   say('Size');
   lines.push(
-    ...textTable(
-      [['part', 'bytes'], ...program.routines.map((r) => [r.name, String(r.bytes)])],
-      { columns: COLUMNS, right: [1], indent: 2 },
-    ),
+    ...textTable([['part', 'bytes'], ...program.routines.map((r) => [r.name, String(r.bytes)])], {
+      columns: COLUMNS,
+      right: [1],
+      indent: 2,
+    }),
     '',
   );
   say('Time for a frame, every finger moving');
@@ -79,7 +81,12 @@ function pinTable(plan: BoardPlan): string[] {
   plan.buttonPins.forEach((pin, i) => {
     rows.push([String(pin), `button ${i + 1}`, 'to ground']);
   });
-  if (plan.rail) rows.push([String(plan.rail.pin), 'supply', `${plan.rail.nominal.toFixed(3)} of full scale at ${plan.rail.supplyMv} mV`]);
+  if (plan.rail)
+    rows.push([
+      String(plan.rail.pin),
+      'supply',
+      `${plan.rail.nominal.toFixed(3)} of full scale at ${plan.rail.supplyMv} mV`,
+    ]);
   return textTable([['pin', 'what', ''], ...rows], { columns: COLUMNS, flexible: [2], indent: 2 });
 }
 

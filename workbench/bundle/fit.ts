@@ -1,6 +1,6 @@
+import type { BoardId } from '../../firmware/boards/board.ts';
 import { BOARD_IDS } from '../../firmware/boards/board.ts';
 import { boardFacts } from '../../firmware/boards/boards.ts';
-import type { BoardId } from '../../firmware/boards/board.ts';
 import { programCost } from '../../firmware/boards/cost.ts';
 import type { BoardPlan } from '../../firmware/main/board-plan.ts';
 import { FRAME_BYTES } from '../../protocol/frame.ts';

@@ -2,9 +2,9 @@
 import type { BoardPlan } from '../../firmware/main/board-plan.ts';
 import { layoutOf } from '../../firmware/main/layout.ts';
 import { shiftLiterals } from '../../specialise/literal-pass.ts';
+import { SpecialiseError } from '../../specialise/problem.ts';
 import type { PrintedRoutine } from '../../specialise/specialise.ts';
 import { specialise } from '../../specialise/specialise.ts';
-import { SpecialiseError } from '../../specialise/problem.ts';
 import { subsetProblems } from '../../specialise/subset.ts';
 import { readBoardSource } from './board-source.ts';
 import { deviceText, factsText, setUpText } from './glue.ts';
@@ -75,7 +75,7 @@ if(packet){onPacket(packet.t,${COMMANDS},hand,device,facts)}else{${COMMANDS}=cre
   );
 
   const out = createWriter();
-  out.write(made.declarations + `var ${COMMANDS},${TIMER};`);
+  out.write(`${made.declarations}var ${COMMANDS},${TIMER};`);
   out.write(setUpText(plan));
   out.write(made.initialisers);
   for (const routine of made.routines) {
@@ -85,7 +85,12 @@ if(packet){onPacket(packet.t,${COMMANDS},hand,device,facts)}else{${COMMANDS}=cre
       const start = out.length();
       out.write(piece.text);
       if (piece.origin) {
-        out.entries.push({ start, end: out.length(), stage: stageName(piece.origin.stage), ...placeOf(piece.origin.offset) });
+        out.entries.push({
+          start,
+          end: out.length(),
+          stage: stageName(piece.origin.stage),
+          ...placeOf(piece.origin.offset),
+        });
       }
     }
     out.write('\n');

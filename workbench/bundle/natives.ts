@@ -53,7 +53,9 @@ export function nativesOf(plan: BoardPlan, layout: Layout, device: string): Nati
         : [],
       // the interpreter takes the first pin of a list for the highest bit
       select: native('select', `digitalWrite.bind(null,${listed(plan.selectPins)})`),
-      sums: plan.fingers.map((_, i) => native(`sum${i}`, `E.sum.bind(E,${part('#readings', layout.sums[i]!)})`)),
+      sums: plan.fingers.map((_, i) =>
+        native(`sum${i}`, `E.sum.bind(E,${part('#readings', layout.sums[i]!)})`),
+      ),
       railSum: native('railSum', `E.sum.bind(E,${part('#readings', layout.railSum)})`),
       readings,
       sum: native('sum', 'E.sum'),

@@ -1,9 +1,9 @@
 import { DEFAULT_ATTENUATION_DB } from '../../firmware/boards/adc-curve.ts';
+import type { BoardPlan, FingerPlan } from '../../firmware/main/board-plan.ts';
 import { channelAt } from '../../firmware/main/multiplexer.ts';
 import { wiperLimits } from '../../firmware/main/wiper-limits.ts';
-import type { BoardPlan, FingerPlan } from '../../firmware/main/board-plan.ts';
-import { TautlineError } from '../../sim/errors.ts';
 import { leastReading, nominalEnds, nominalReading } from '../../sim/board/nominal-readings.ts';
+import { TautlineError } from '../../sim/errors.ts';
 import { FINGER_NAMES, type Finger, type Rig } from '../../sim/rig/rig.ts';
 import { VERSION } from '../cli/version.ts';
 import { programIdOf, settingsIdOf } from './ids.ts';
@@ -40,9 +40,7 @@ export function planOfRig(rig: Rig): BoardPlan {
     watched: true,
     watchdogS: rig.watchdogS ?? 0,
     attenuationMv: ATTENUATION_MV[DEFAULT_ATTENUATION_DB],
-    frameUart: rig.frameLink
-      ? { uart: 2, txPin: rig.frameLink.txPin, baud: rig.frameLink.baud }
-      : 'console',
+    frameUart: rig.frameLink ? { uart: 2, txPin: rig.frameLink.txPin, baud: rig.frameLink.baud } : 'console',
   };
   return { ...plan, facts: { ...plan.facts, programId: programIdOf(plan, VERSION) } };
 }

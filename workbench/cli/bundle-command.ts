@@ -50,7 +50,13 @@ async function run(path: string, options: BundleOptions): Promise<void> {
   const no = refusal(own!.share, lineShare(plan), plan.frameRateHz, fastestLineHz(plan));
   if (no !== undefined) {
     if (options.json) {
-      const answer = { command: 'bundle', version: VERSION, ok: false, reason: no, boards: fitOf(plan, rig.board) };
+      const answer = {
+        command: 'bundle',
+        version: VERSION,
+        ok: false,
+        reason: no,
+        boards: fitOf(plan, rig.board),
+      };
       process.stdout.write(`${JSON.stringify(answer)}\n`);
     } else process.stdout.write(`No: ${no}\n`);
     process.exitCode = EXIT.no;
@@ -66,7 +72,13 @@ async function run(path: string, options: BundleOptions): Promise<void> {
   const program = await makeProgram(plan);
   const facts = bundleFacts(rig, plan, program);
   const sha256 = createHash('sha256').update(program.text).digest('hex');
-  const bundle = { program: 'board.js', expectedId: plan.facts.programId, tautline: VERSION, sha256, ...facts };
+  const bundle = {
+    program: 'board.js',
+    expectedId: plan.facts.programId,
+    tautline: VERSION,
+    sha256,
+    ...facts,
+  };
   const report = bundleReport(rig, plan, program);
   mkdirSync(options.out, { recursive: true });
   const put = (name: string, text: string) => writeOutput(join(options.out, name), text);

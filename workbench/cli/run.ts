@@ -8,6 +8,7 @@ import { flashCommand } from './flash-command.ts';
 import { loadCommand } from './load-command.ts';
 import { newCommand } from './new-command.ts';
 import { portsCommand } from './ports-command.ts';
+import { sizeCommand } from './size-command.ts';
 import { sweepCommand } from './sweep-command.ts';
 import { tellFault, wantsStack } from './tell-fault.ts';
 import { VERSION } from './version.ts';
@@ -20,6 +21,7 @@ export function createProgram(): Command {
     .showHelpAfterError('Run "tautline --help" to see what there is.');
   const commands = [
     newCommand(),
+    sizeCommand(),
     chooseCommand(),
     sweepCommand(),
     explainCommand(),

@@ -77,7 +77,10 @@ function extras(board: BoardId): string[] {
     '# What else the build may have.',
     ...analog,
     comment(`buttons: [${digital.slice(3, 5).join(', ')}]`, 'up to four, each between its pin and ground'),
-    comment(`frameLink: {tx: ${digital[5]}, baud: 230400}`, 'frames on a second serial port, not the console'),
+    comment(
+      `frameLink: {tx: ${digital[5]}, baud: 230400}`,
+      'frames on a second serial port, not the console',
+    ),
     comment('watchdog: 5 s', 'restarts the board when its program hangs'),
     comment(
       `multiplexer: {select: [${digital.slice(0, 3).join(', ')}], signal: ${strings[0]}}`,

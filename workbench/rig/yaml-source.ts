@@ -1,13 +1,4 @@
-import {
-  type Document,
-  isMap,
-  isNode,
-  isScalar,
-  isSeq,
-  type Node,
-  type Pair,
-  parseDocument,
-} from 'yaml';
+import { type Document, isMap, isNode, isScalar, isSeq, type Node, type Pair, parseDocument } from 'yaml';
 import type { Place, Problem } from '../../sim/errors.ts';
 
 export type YamlPath = readonly PropertyKey[];

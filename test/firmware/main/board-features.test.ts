@@ -1,9 +1,9 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
+import { compensate } from '../../../firmware/chain/compensate.ts';
 import { capturedHigh, capturedLow, closedEnd, hasMoved, openEnd } from '../../../firmware/main/capture.ts';
 import { bounceCount, debounced } from '../../../firmware/main/debounce.ts';
 import { channelAt, selectBit } from '../../../firmware/main/multiplexer.ts';
-import { compensate } from '../../../firmware/chain/compensate.ts';
 import { railFactor } from '../../../firmware/main/rail.ts';
 import { isGap, isLate, isTickDue } from '../../../firmware/main/tick-guard.ts';
 import { frozenCount, isFrozen, isOpenWiper } from '../../../firmware/main/wiper-check.ts';

@@ -1,7 +1,7 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import { toleranced } from '../../../sim/pot/tolerance.ts';
 import { dividerVolts } from '../../../sim/pot/divider.ts';
+import { toleranced } from '../../../sim/pot/tolerance.ts';
 import { cornerVolts, type Divider, nominalSpanV } from '../../../sim/sizing/corners.ts';
 import { cellCurrentMA, hoursOnCell } from '../../../sim/sizing/power.ts';
 import { proposeResistors } from '../../../sim/sizing/resistors.ts';

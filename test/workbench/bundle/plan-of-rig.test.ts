@@ -23,7 +23,10 @@ const FINGERS = `fingers:
 
 function rigOf(text = '', settings = SETTINGS): Rig {
   const fingers = text.includes('fingers:') ? '' : FINGERS;
-  return parseRig(`name: Puppet\nboard: esp32\nhand: {side: left}\n${fingers}\n${text}\n${settings}`, 'rig.yaml').rig;
+  return parseRig(
+    `name: Puppet\nboard: esp32\nhand: {side: left}\n${fingers}\n${text}\n${settings}`,
+    'rig.yaml',
+  ).rig;
 }
 
 /** Thevenin voltage of a loaded divider, worked out the textbook way. */
@@ -130,6 +133,8 @@ describe('ids', () => {
     const plan = planOfRig(rigOf());
     const other = planOfRig(rigOf('', SETTINGS.replace('10 %', '12 %')));
     expect(plan.facts.programId).not.toBe(other.facts.programId);
-    expect(programIdOf({ ...plan, facts: { ...plan.facts, programId: 99 } }, '1')).toBe(programIdOf(plan, '1'));
+    expect(programIdOf({ ...plan, facts: { ...plan.facts, programId: 99 } }, '1')).toBe(
+      programIdOf(plan, '1'),
+    );
   });
 });

@@ -35,7 +35,12 @@ describe('tautline bundle', () => {
     const program = readProgram(out);
     const about = JSON.parse(readFileSync(join(out, 'bundle.json'), 'utf8')) as { [key: string]: unknown };
     expect(program.expectedId).toBe(about.expectedId);
-    expect(about).toMatchObject({ board: 'esp32', hand: 'right', frameRateHz: 100, bytes: program.text.length });
+    expect(about).toMatchObject({
+      board: 'esp32',
+      hand: 'right',
+      frameRateHz: 100,
+      bytes: program.text.length,
+    });
     // printable ASCII and line ends alone: the boards' builds know no other text
     expect(program.text).toMatch(/^[\x20-\x7e\n]+$/);
     const report = readFileSync(join(out, 'report.txt'), 'utf8');
@@ -64,18 +69,42 @@ describe('tautline bundle', () => {
 
   it('gives the same with --json, and the same bytes each time', async () => {
     const { rig, out } = rigFile(RIG);
-    const one = JSON.parse((await runHere('bundle', rig, '--out', out, '--json')).stdout) as { sha256: string };
+    const one = JSON.parse((await runHere('bundle', rig, '--out', out, '--json')).stdout) as {
+      sha256: string;
+    };
     const first = readFileSync(join(out, 'board.js'));
-    const two = JSON.parse((await runHere('bundle', rig, '--out', out, '--json')).stdout) as { sha256: string };
+    const two = JSON.parse((await runHere('bundle', rig, '--out', out, '--json')).stdout) as {
+      sha256: string;
+    };
     expect(two).toEqual(one);
     expect(crc32(readFileSync(join(out, 'board.js')))).toBe(crc32(first));
   });
 
   it.each([
-    ['no settings yet', RIG.replace(/settings:[\s\S]*/, ''), 2, /no settings are chosen yet[\s\S]*choose <rig> --write/],
-    ['a board that reads nothing', RIG.replace('esp32', 'esp32-s3').replace('32}', '1}').replace('33}', '2}'), 2, /esp32-s3/],
-    ['more frames than the line carries', RIG.replace('100 Hz', '600 Hz'), 1, /No: 600 frames a second take 104 % of the serial line[\s\S]*460 frames/],
-    ['more work than the board can do', RIG.replace('oversampling: 4', 'oversampling: 32').replace('100 Hz', '400 Hz'), 1, /No: a frame would take \d+ % of its time/],
+    [
+      'no settings yet',
+      RIG.replace(/settings:[\s\S]*/, ''),
+      2,
+      /no settings are chosen yet[\s\S]*choose <rig> --write/,
+    ],
+    [
+      'a board that reads nothing',
+      RIG.replace('esp32', 'esp32-s3').replace('32}', '1}').replace('33}', '2}'),
+      2,
+      /esp32-s3/,
+    ],
+    [
+      'more frames than the line carries',
+      RIG.replace('100 Hz', '600 Hz'),
+      1,
+      /No: 600 frames a second take 104 % of the serial line[\s\S]*460 frames/,
+    ],
+    [
+      'more work than the board can do',
+      RIG.replace('oversampling: 4', 'oversampling: 32').replace('100 Hz', '400 Hz'),
+      1,
+      /No: a frame would take \d+ % of its time/,
+    ],
   ])('refuses %s, and writes nothing', async (_, text, code, words) => {
     const { rig, out } = rigFile(text);
     const ended = await runHere('bundle', rig, '--out', out);

@@ -5,6 +5,7 @@ import { runHere } from './run-here.ts';
 
 const COMMANDS: [command: string, options: string[]][] = [
   ['new', ['--hand', '--board', '--name', '--json']],
+  ['size', ['--hands', '--json']],
   ['choose', ['--seed', '--draws', '--threads', '--rest', '--report', '--write', '--full', '--json']],
   ['sweep', ['--seed', '--draws', '--threads', '--rest', '--csv', '--json']],
   ['explain', ['--board', '--volts', '--json']],
@@ -17,7 +18,18 @@ describe('the command line', () => {
     const { code, stdout, stderr } = await runHere('--help');
     expect([code, stderr]).toEqual([0, '']);
     const listed = [...stdout.matchAll(/^ {2}([a-z]+) [[<]/gm)].map(([, name]) => name);
-    expect(listed).toEqual(['new', 'choose', 'sweep', 'explain', 'bundle', 'ports', 'flash', 'load', 'help']);
+    expect(listed).toEqual([
+      'new',
+      'size',
+      'choose',
+      'sweep',
+      'explain',
+      'bundle',
+      'ports',
+      'flash',
+      'load',
+      'help',
+    ]);
   });
 
   it.each(COMMANDS)('explains %s and each of its options', async (command, options) => {
