@@ -85,7 +85,8 @@ export function runHost(one: Case, steps: number, hints: string[]): Outcome {
     const packet = world.advance(step);
     if (packet !== undefined) host.packet(packet);
     if (isTicking) host.tick();
-    if (step % LOOK === LOOK - 1) out.states.push(bytesOf(hints.map((hint) => hintValue(host.program, hint))));
+    if (step % LOOK === LOOK - 1)
+      out.states.push(bytesOf(hints.map((hint) => hintValue(host.program, hint))));
     if (isReloading) start();
   }
   out.files = world.files().map(({ name, bytes }) => `${name} ${hexOf(bytes)}`);

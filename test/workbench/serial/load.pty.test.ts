@@ -1,8 +1,10 @@
 import { describe, expect, it, onTestFinished } from 'vitest';
+import { makeProgram } from '../../../workbench/bundle/make-program.ts';
 import { RUN_LINES } from '../../../workbench/serial/link.ts';
 import { type LoadRequest, load } from '../../../workbench/serial/load/load.ts';
 import { hasProgramId } from '../../../workbench/serial/load/running.ts';
 import { createSerialLink } from '../../../workbench/serial/serial-link.ts';
+import { cases } from '../../conformance/plans.ts';
 import { createEmulatedBoard, type Faults } from './emulated-board.ts';
 import { interpreterOnPty } from './interpreter-on-pty.ts';
 import { onPty } from './on-pty.ts';
@@ -84,6 +86,19 @@ describe.skipIf(!HAS_PTY || INTERPRETER === '')(
       }
       expect(files).toEqual(['taut.a', 'taut.b']);
       await expectReleased(board.path);
+    });
+
+    it('loads a whole bundle within 10 s', async () => {
+      const { plan } = cases(1, 1)[0]!;
+      const made = await makeProgram({ ...plan, facts: { ...plan.facts, programId: 57 } });
+      const board = await interpreterOnPty(INTERPRETER);
+      if (!board) throw new Error('no pseudo-terminal');
+      onTestFinished(() => board.stop());
+      // The Linux build has no analog pins: each read of one would print a line.
+      const program = `function analogRead(){return .5}\n${made.text}`;
+      const result = await load({ ...request(board.path, 57), program });
+      expect(result.tookMs).toBeLessThan(10_000);
+      expect(result.programBytes).toBeGreaterThan(10_000);
     });
 
     it('makes room where erased files fill the storage', async () => {
