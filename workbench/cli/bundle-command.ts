@@ -24,10 +24,11 @@ export function bundleCommand(): Command {
   return new Command('bundle')
     .summary('make the board’s program for a rig')
     .description(
-      'Makes one flat program out of the very functions that the simulator runs, for this rig, its pins and its\n' +
-        'chosen settings. Writes board.js (for "tautline load"), bundle.json, board.map.json (which part of the program\n' +
-        'comes from which line of the source) and report.txt (size and cost). Exit code 1: the board cannot keep the\n' +
-        'frame rate, or the line cannot carry it; then nothing is written.',
+      'Makes one flat program out of the very functions that the simulator runs, for\n' +
+        'this rig, its pins and its chosen settings. Writes board.js (for "tautline\n' +
+        'load"), bundle.json, board.map.json (which part of the program comes from which\n' +
+        'line of the source) and report.txt (size and cost). Exit code 1: the board\n' +
+        'cannot keep the frame rate, or the line cannot carry it; nothing is written.',
     )
     .argument('<rig>', 'rig file with a settings block (tautline choose --write)')
     .requiredOption('--out <folder>', 'folder for the files; made if it is not there')

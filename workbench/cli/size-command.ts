@@ -19,9 +19,10 @@ export function sizeCommand(): Command {
   return new Command('size')
     .summary('check spool, spring, guides and wiring on paper')
     .description(
-      'Works out from the parts whether the build can work: travel of the potentiometers, torque that winds the\n' +
-        'strings in, pull at the fingertips, lost motion, voltages in every corner of tolerance. Exit code 1: something\n' +
-        'will not work; it is named with its cure.',
+      'Works out from the parts whether the build can work: travel of the\n' +
+        'potentiometers, torque that winds the strings in, pull at the fingertips, lost\n' +
+        'motion, voltages in every corner of tolerance. Exit code 1: something will not\n' +
+        'work; it is named with its cure.',
     )
     .argument('<rig>', 'rig file')
     .addOption(
