@@ -182,6 +182,8 @@ export interface Rig {
   frameLink?: { txPin: number; baud: number };
   /** Time after which the board's watchdog restarts a program that hangs, s; none if left out. */
   watchdogS?: number;
+  /** Whether the first reading after a change of pin is thrown away; with a multiplexer it always is. */
+  dummyRead?: boolean;
   /** Chosen settings, once `choose --write` has put them there. */
   settings?: Settings;
 }

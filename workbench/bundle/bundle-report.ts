@@ -3,12 +3,12 @@
 import type { BoardId } from '../../firmware/boards/board.ts';
 import { boardFacts } from '../../firmware/boards/boards.ts';
 import { programCost } from '../../firmware/boards/cost.ts';
-import type { BoardPlan } from '../../firmware/main/board-plan.ts';
+import type { BoardPlan, FingerPlan } from '../../firmware/main/board-plan.ts';
 import { FINGER_NAMES, type Rig } from '../../sim/rig/rig.ts';
 import { textTable } from '../cli/text-table.ts';
 import { settingsLine } from '../report/words.ts';
 import { wrapWords } from '../report/wrap.ts';
-import { fitOf, lineShare } from './fit.ts';
+import { CONSOLE_BAUD, fitOf, lineShare } from './fit.ts';
 import type { BoardText } from './make-program.ts';
 
 const COLUMNS = 80;
@@ -29,7 +29,9 @@ export function bundleReport(rig: Rig, plan: BoardPlan, program: BoardText): str
   say(
     `Program version ${plan.facts.programId}, settings id ${hexId(plan.facts.settingsId)}, ${program.text.length} bytes, ${program.variables} names.`,
   );
-  lines.push('', ...pinTable(plan), '');
+  lines.push('', ...pinTable(rig, plan), '');
+  for (const feature of features(plan)) say(feature);
+  lines.push('');
   say('Size');
   lines.push(
     ...textTable([['part', 'bytes'], ...program.routines.map((r) => [r.name, String(r.bytes)])], {
@@ -66,9 +68,33 @@ export function hexId(id: number): string {
   return id.toString(16).padStart(8, '0');
 }
 
-function pinTable(plan: BoardPlan): string[] {
+/** Whether a finger hangs on the multiplexer; beside one, others may have pins of their own. */
+function isMultiplexed(rig: Rig, finger: FingerPlan): boolean {
+  return rig.multiplexer?.signalPin === finger.pin;
+}
+
+/** What the program does beside reading, filtering and sending. */
+function features(plan: BoardPlan): string[] {
+  const { frameUart, watchdogS, dummyRead, fingers, watched } = plan;
+  const baud = frameUart === 'console' ? CONSOLE_BAUD : frameUart.baud;
+  const port = frameUart === 'console' ? 'the console' : 'the second serial port';
+  const said = [`Frames go out on ${port}, ${baud} bits a second.`];
+  if (dummyRead) said.push('Each finger’s first reading is thrown away.');
+  if (watched) {
+    const blind = fingers.filter((f) => f.openBelow === 0).map((f) => FINGER_NAMES[f.slot]!);
+    said.push(
+      blind.length === 0
+        ? 'Open and frozen wipers are told.'
+        : `Frozen wipers are told; an open one cannot be told from the wiring of: ${blind.join(', ')}.`,
+    );
+  }
+  if (watchdogS > 0) said.push(`The watchdog restarts a board that hangs for ${watchdogS} s.`);
+  return said;
+}
+
+function pinTable(rig: Rig, plan: BoardPlan): string[] {
   const rows = plan.fingers.map((f) => [
-    f.channel < 0 ? String(f.pin) : `${f.pin}, input ${f.channel}`,
+    isMultiplexed(rig, f) ? `${f.pin}, input ${f.channel}` : String(f.pin),
     FINGER_NAMES[f.slot]!,
     `open at ${f.ends.open.toFixed(3)}, closed at ${f.ends.closed.toFixed(3)} of full scale until calibrated`,
   ]);
@@ -87,6 +113,7 @@ function pinTable(plan: BoardPlan): string[] {
       'supply',
       `${plan.rail.nominal.toFixed(3)} of full scale at ${plan.rail.supplyMv} mV`,
     ]);
+  if (plan.frameUart !== 'console') rows.push([String(plan.frameUart.txPin), 'frames out', '']);
   return textTable([['pin', 'what', ''], ...rows], { columns: COLUMNS, flexible: [2], indent: 2 });
 }
 
@@ -106,5 +133,15 @@ export function bundleFacts(rig: Rig, plan: BoardPlan, program: BoardText): { [k
     instructions: Math.round(programCost(plan, own).instructions),
     boards: fitOf(plan, own),
     lineShare: lineShare(plan),
+    fingers: plan.fingers.map((f) => ({
+      finger: FINGER_NAMES[f.slot],
+      pin: f.pin,
+      channel: isMultiplexed(rig, f) ? f.channel : null,
+      ...f.ends,
+      openBelow: f.openBelow,
+    })),
+    frames: plan.frameUart,
+    dummyRead: plan.dummyRead,
+    watchdogS: plan.watchdogS,
   };
 }

@@ -8,7 +8,7 @@ import { FRAME_BYTES } from '../../protocol/frame.ts';
 /** Bits on the line for a byte: start, eight, stop. */
 const BITS_PER_BYTE = 10;
 /** Share of the line that frames may take: health frames, replies and printed words come between. Assumed. */
-const LINE_SHARE = 0.8;
+export const LINE_SHARE = 0.8;
 /** Rate of the interpreter's console. */
 export const CONSOLE_BAUD = 115_200;
 

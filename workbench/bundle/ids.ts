@@ -1,10 +1,12 @@
+import { DEFAULT_ATTENUATION_DB } from '../../firmware/boards/adc-curve.ts';
 import type { BoardPlan } from '../../firmware/main/board-plan.ts';
 import { textCrc32 } from '../../protocol/command-packet.ts';
 import type { Rig } from '../../sim/rig/rig.ts';
 
 /**
  * Text of all that a finger's captured ends depend on: change any of it, and ends that were stored before are worth
- * nothing. Filters, frame rate and oversampling are not in it.
+ * nothing. Filters, frame rate and oversampling are not in it. The spring is: to change it, the string comes off the
+ * spool. So is the attenuation, which is the same for all boards now: stored ends must not outlive a change of it.
  */
 export function settingsText(rig: Rig): string {
   const fingers = rig.fingers.map((f) => [
@@ -14,6 +16,8 @@ export function settingsText(rig: Rig): string {
     f.momentArmsMm,
     f.spoolRadiusMm,
     f.stringDiameterMm,
+    f.spring.openTorqueMNm,
+    f.spring.perTurnMNm,
     f.potentiometer.resistanceOhm,
     f.potentiometer.electricalTravelDeg,
     f.potentiometer.mechanicalTravelDeg,
@@ -21,7 +25,14 @@ export function settingsText(rig: Rig): string {
     f.wiring.bottomOhm,
     f.wiring.pullDownOhm,
   ]);
-  return JSON.stringify([rig.board, rig.hand.side, rig.supply.volts, rig.rail ?? null, fingers]);
+  return JSON.stringify([
+    rig.board,
+    DEFAULT_ATTENUATION_DB,
+    rig.hand.side,
+    rig.supply.volts,
+    rig.rail ?? null,
+    fingers,
+  ]);
 }
 
 /** 32-bit id of a build: CRC-32/ISO-HDLC of {@link settingsText}. */

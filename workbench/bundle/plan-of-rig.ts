@@ -1,12 +1,12 @@
 import { DEFAULT_ATTENUATION_DB } from '../../firmware/boards/adc-curve.ts';
 import type { BoardPlan, FingerPlan } from '../../firmware/main/board-plan.ts';
-import { channelAt } from '../../firmware/main/multiplexer.ts';
 import { wiperLimits } from '../../firmware/main/wiper-limits.ts';
 import { leastReading, nominalEnds, nominalReading } from '../../sim/board/nominal-readings.ts';
 import { TautlineError } from '../../sim/errors.ts';
-import { FINGER_NAMES, type Finger, type Rig } from '../../sim/rig/rig.ts';
+import { FINGER_NAMES, type Rig } from '../../sim/rig/rig.ts';
 import { VERSION } from '../cli/version.ts';
 import { programIdOf, settingsIdOf } from './ids.ts';
+import { readingOrder, type Turn } from './reading-order.ts';
 
 /** What the interpreter's setAtten takes for each attenuation, mV of full scale. */
 const ATTENUATION_MV = { 0: 1000, 2.5: 1340, 6: 2000, 11: 3600 } as const;
@@ -22,13 +22,12 @@ export function planOfRig(rig: Rig): BoardPlan {
         'Expected a "settings:" block in the rig file. "tautline choose <rig> --write" chooses them and puts them there.',
     });
   }
-  const isMultiplexed = rig.multiplexer !== undefined;
   const plan: BoardPlan = {
     settings: rig.settings,
     frameRateHz: rig.frameRateHz,
     facts: { programId: 0, settingsId: settingsIdOf(rig), rightHand: rig.hand.side === 'right' },
-    fingers: inReadingOrder(rig).map((finger) => fingerPlan(rig, finger)),
-    dummyRead: isMultiplexed,
+    fingers: readingOrder(rig).map((turn) => fingerPlan(rig, turn)),
+    dummyRead: rig.multiplexer !== undefined || rig.dummyRead === true,
     rail: rig.rail && {
       pin: rig.rail.pin,
       nominal: nominalReading(rig, rig.supply.volts * rig.rail.divider),
@@ -45,22 +44,11 @@ export function planOfRig(rig: Rig): BoardPlan {
   return { ...plan, facts: { ...plan.facts, programId: programIdOf(plan, VERSION) } };
 }
 
-/**
- * Thumb to little finger; behind a multiplexer so that from one channel to the next as few select lines as possible
- * change (Gray code order): no third channel is connected on the way.
- */
-function inReadingOrder(rig: Rig): Finger[] {
-  const order = [0, 1, 2, 3, 4, 5, 6, 7].map(channelAt);
-  const place = (finger: Finger) =>
-    rig.multiplexer ? order.indexOf(finger.channel ?? 0) : FINGER_NAMES.indexOf(finger.name);
-  return [...rig.fingers].sort((a, b) => place(a) - place(b));
-}
-
-function fingerPlan(rig: Rig, finger: Finger): FingerPlan {
+function fingerPlan(rig: Rig, { finger, channel }: Turn): FingerPlan {
   return {
     slot: FINGER_NAMES.indexOf(finger.name),
     pin: finger.pin,
-    channel: rig.multiplexer ? (finger.channel ?? 0) : -1,
+    channel,
     ends: nominalEnds(rig, finger),
     openBelow: wiperLimits(leastReading(rig, finger)).openBelow,
   };

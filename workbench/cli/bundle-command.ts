@@ -1,24 +1,23 @@
 import { createHash } from 'node:crypto';
 import { existsSync, mkdirSync, statSync } from 'node:fs';
 import { join } from 'node:path';
-import { Command } from 'commander';
+import { Command, Option } from 'commander';
 import { bundleProblem } from '../../firmware/boards/bundle-problem.ts';
 import { formatProblem, TautlineError } from '../../sim/errors.ts';
 import { bundleFacts, bundleReport } from '../bundle/bundle-report.ts';
-import { fastestLineHz, fitOf, lineShare } from '../bundle/fit.ts';
+import { fastestLineHz, fitOf, LINE_SHARE, lineShare } from '../bundle/fit.ts';
 import { planOfRig } from '../bundle/plan-of-rig.ts';
 import { readRig } from '../rig/read-rig.ts';
 import { EXIT } from './exit-code.ts';
+import { wholeNumber } from './option-values.ts';
 import { VERSION } from './version.ts';
 import { writeOutput } from './write-output.ts';
 
 interface BundleOptions {
   out: string;
+  watchdog?: number;
   json?: true;
 }
-
-/** Share of the line above which frames and the rest get in each other's way. Assumed. */
-const MOST_OF_LINE = 0.8;
 
 export function bundleCommand(): Command {
   return new Command('bundle')
@@ -32,12 +31,19 @@ export function bundleCommand(): Command {
     )
     .argument('<rig>', 'rig file with a settings block (tautline choose --write)')
     .requiredOption('--out <folder>', 'folder for the files; made if it is not there')
+    .addOption(
+      new Option(
+        '--watchdog <s>',
+        'restart a board that hangs after this time; default: the rig file’s',
+      ).argParser(wholeNumber(1, 60)),
+    )
     .option('--json', 'print what the report says as JSON')
     .action(run);
 }
 
 async function run(path: string, options: BundleOptions): Promise<void> {
   const { rig, warnings } = readRig(path);
+  if (options.watchdog !== undefined) rig.watchdogS = options.watchdog;
   for (const warning of warnings) process.stderr.write(`warning: ${formatProblem(warning)}\n`);
   const refused = bundleProblem(rig.board);
   if (refused) {
@@ -105,7 +111,7 @@ function checkFolder(folder: string): void {
 
 /** Why this program cannot run; undefined if it can. */
 function refusal(share: number, line: number, rateHz: number, lineHz: number): string | undefined {
-  if (line > MOST_OF_LINE) {
+  if (line > LINE_SHARE) {
     return `${rateHz} frames a second take ${Math.round(100 * line)} % of the serial line; at most 80 % leave room for replies. ${lineHz} frames a second would fit: set "frameRate" to that.`;
   }
   if (share > 1) {

@@ -87,12 +87,14 @@ function buildNoise(block: RigBlock['noise']): NoiseLevels {
 }
 
 /** What a rig may have beside its strings; nothing of it has a default. */
-function addExtras(rig: Rig, { joystick, buttons, rail, multiplexer, watchdog, frameLink }: RigBlock): void {
+function addExtras(rig: Rig, block: RigBlock): void {
+  const { joystick, buttons, rail, multiplexer, watchdog, frameLink, dummyRead } = block;
   if (joystick) rig.joystick = { xPin: joystick.x, yPin: joystick.y };
   if (buttons) rig.buttons = buttons;
   if (rail) rig.rail = { pin: rail.pin, divider: rail.divider };
   if (frameLink) rig.frameLink = { txPin: frameLink.tx, baud: frameLink.baud };
   if (watchdog !== undefined) rig.watchdogS = watchdog / 1000;
+  if (dummyRead) rig.dummyRead = true;
   if (multiplexer) {
     const [low, middle, high] = multiplexer.select;
     rig.multiplexer = { selectPins: [low!, middle!, high!], signalPin: multiplexer.signal };

@@ -50,6 +50,17 @@ export function whole(min: number, max: number, noun = 'a whole number') {
   });
 }
 
+/** Something that is there or not: `true`, or not written at all. */
+export function present() {
+  return z.unknown().transform((input, ctx): true => {
+    if (input === true) return true;
+    return pushIssue(ctx, input, {
+      expected: 'true',
+      next: input === false ? 'remove the line' : 'write true, or remove the line',
+    });
+  });
+}
+
 /** What a pin for a string has to be. */
 export const ADC_PIN = 'the GPIO number of an ADC pin, such as 36';
 

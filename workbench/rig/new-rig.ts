@@ -3,6 +3,7 @@ import { boardFacts } from '../../firmware/boards/boards.ts';
 import { NOISE_PRESETS } from '../../sim/rig/default-rig.ts';
 import { DEFAULTS, type DefaultPath, explainDefault } from '../../sim/rig/defaults.ts';
 import { FINGER_NAMES } from '../../sim/rig/rig.ts';
+import { SECOND_PORT_INPUT } from './pin-uses.ts';
 import type { Dimension } from './unit-table.ts';
 import { formatQuantity } from './units.ts';
 
@@ -73,15 +74,20 @@ function extras(board: BoardId): string[] {
           comment(`joystick: {x: ${x}, y: ${y}}`, 'ADC1 pins of the two axes'),
           comment(`rail: {pin: ${rail}, divider: 50 %}`, 'supply, measured through two resistors'),
         ];
+  const buttons = digital.slice(3, 5);
+  const tx = digital.slice(5).find((pin) => pin !== SECOND_PORT_INPUT);
+  const isInputFree = ![...strings, ...buttons].includes(SECOND_PORT_INPUT);
+  const link =
+    tx === undefined || !isInputFree
+      ? `# (Strings and buttons leave no pins of the ${label} for frames on a second serial port: it needs GPIO${SECOND_PORT_INPUT} too.)`
+      : comment(`frameLink: {tx: ${tx}, baud: 230400}`, 'frames on a second serial port, not the console');
   return [
     '# What else the build may have.',
     ...analog,
-    comment(`buttons: [${digital.slice(3, 5).join(', ')}]`, 'up to four, each between its pin and ground'),
-    comment(
-      `frameLink: {tx: ${digital[5]}, baud: 230400}`,
-      'frames on a second serial port, not the console',
-    ),
+    comment(`buttons: [${buttons.join(', ')}]`, 'up to four, each between its pin and ground'),
+    link,
     comment('watchdog: 5 s', 'restarts the board when its program hangs'),
+    comment('dummyRead: true', 'throws each finger’s first reading away: no trace of the pin before'),
     comment(
       `multiplexer: {select: [${digital.slice(0, 3).join(', ')}], signal: ${strings[0]}}`,
       '8 inputs on one pin: a finger then has "channel: 0" to 7 for "pin"',

@@ -42,8 +42,10 @@ function analogFault(facts: BoardFacts, pin: number): PinFault | undefined {
   };
 }
 
-function digitalFault(facts: BoardFacts, pin: number, role: 'output' | 'button'): PinFault | undefined {
-  const purpose = role === 'output' ? 'a select line' : 'a button';
+const PURPOSES = { select: 'a select line', transmit: 'a serial output', button: 'a button' };
+
+function digitalFault(facts: BoardFacts, pin: number, role: keyof typeof PURPOSES): PinFault | undefined {
+  const purpose = PURPOSES[role];
   const expected = `a free pin for ${purpose}: ${facts.digitalPins.join(', ')}`;
   if (facts.flashPins.includes(pin)) {
     return error(', a line of the flash memory', expected, 'the board would not start');
@@ -52,7 +54,7 @@ function digitalFault(facts: BoardFacts, pin: number, role: 'output' | 'button')
     return error(', a line of the console', expected, 'the host could not talk to the board any more');
   }
   if (facts.inputOnlyPins.includes(pin)) {
-    return role === 'output'
+    return role !== 'button'
       ? error(', which can only be an input', expected, 'it has no driver')
       : {
           isError: false,
@@ -62,7 +64,7 @@ function digitalFault(facts: BoardFacts, pin: number, role: 'output' | 'button')
         };
   }
   if (facts.strappingPins.includes(pin)) {
-    const load = role === 'output' ? 'what hangs on it' : 'the button held down';
+    const load = role !== 'button' ? 'what hangs on it' : 'the button held down';
     return {
       isError: false,
       seen: ', a strapping pin',
@@ -86,6 +88,7 @@ function digitalFault(facts: BoardFacts, pin: number, role: 'output' | 'button')
 
 /** What is wrong with a pin in a role on a board; undefined if nothing. */
 export function pinFault(facts: BoardFacts, pin: number, role: PinRole): PinFault | undefined {
+  if (role === 'receive') return undefined;
   return role === 'analog' ? analogFault(facts, pin) : digitalFault(facts, pin, role);
 }
 

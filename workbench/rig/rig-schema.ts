@@ -1,7 +1,7 @@
 import { z } from 'zod';
 import { BOARD_IDS } from '../../firmware/boards/board.ts';
 import { NOISE_PRESETS } from '../../sim/rig/default-rig.ts';
-import { line, mapping, pinNumber, pushIssue, quantity, strict, whole, word } from './field.ts';
+import { line, mapping, pinNumber, present, pushIssue, quantity, strict, whole, word } from './field.ts';
 import { eachFingerSchema, fingerSchema } from './finger-schema.ts';
 import { settingsSchema } from './settings-schema.ts';
 
@@ -80,6 +80,7 @@ export const rigSchema = strict({
   buttons: z.array(pinNumber('the GPIO number of a pin, such as 18')).min(1).max(4).optional(),
   frameLink: mapping({ tx: pinNumber(), baud: whole(9600, 2_000_000, 'a rate in bits a second') }).optional(),
   watchdog: quantity('time', 1000, 60_000).optional(),
+  dummyRead: present().optional(),
   rail: mapping({ pin: pinNumber(), divider: quantity('share', 0, 1, true) }).optional(),
   multiplexer: mapping({
     select: z.array(pinNumber('the GPIO number of a pin, such as 21')).length(3),

@@ -1,3 +1,4 @@
+import { readFileSync } from 'node:fs';
 import { describe, expect, it } from 'vitest';
 import { voltsAt } from '../../../firmware/boards/adc-curve.ts';
 import type { Rig } from '../../../sim/rig/rig.ts';
@@ -97,6 +98,13 @@ watchdog: 5 s`),
   });
 });
 
+describe('the first reading of each finger', () => {
+  it('is thrown away where the rig file says so, and kept otherwise', () => {
+    expect(planOfRig(rigOf()).dummyRead).toBe(false);
+    expect(planOfRig(rigOf('dummyRead: true')).dummyRead).toBe(true);
+  });
+});
+
 describe('plan of a rig with a second serial port', () => {
   it('sends frames there', () => {
     const plan = planOfRig(rigOf('frameLink: {tx: 17, baud: 230400}'));
@@ -117,10 +125,22 @@ describe('ids', () => {
       FINGERS.replace('32', '39'),
       'eachFinger: {wiring: {top: 4.7k}}',
       'supply: {voltage: 3.2 V}',
+      'eachFinger: {spring: {openTorque: 6 mN·m}}',
+      'eachFinger: {potentiometer: {electricalTravel: 250 deg}}',
+      'rail: {pin: 39, divider: 50 %}',
     ]) {
       expect(settingsIdOf(rigOf(other)), other).not.toBe(id);
     }
     expect(settingsIdOf(rigOf('', SETTINGS.replace('10 %', '12 %')))).toBe(id);
+    const rig = rigOf();
+    expect(settingsIdOf({ ...rig, board: 'esp32-c3' })).not.toBe(id);
+    expect(settingsIdOf({ ...rig, hand: { ...rig.hand, side: 'right' } })).not.toBe(id);
+  });
+
+  it('the settings id of an example stays what it is: stored calibrations of its owners hang on it', () => {
+    // Python: zlib.crc32 over json.dumps of the same values, separators "," and ":"
+    const text = readFileSync('examples/puppet-right.yaml', 'utf8');
+    expect(settingsIdOf(parseRig(text, 'rig.yaml').rig)).toBe(0xe4a5d6b4);
   });
 
   it('the settings id is the CRC-32 that zlib gives for its text', async () => {

@@ -1,4 +1,5 @@
-import { existsSync, mkdtempSync, readdirSync, readFileSync, writeFileSync } from 'node:fs';
+import { createHash } from 'node:crypto';
+import { existsSync, mkdirSync, mkdtempSync, readdirSync, readFileSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { describe, expect, it } from 'vitest';
@@ -110,6 +111,72 @@ describe('tautline bundle', () => {
     const ended = await runHere('bundle', rig, '--out', out);
     expect(ended.stdout + ended.stderr).toMatch(words);
     expect(ended.code).toBe(code);
+    expect(existsSync(out)).toBe(false);
+  });
+
+  it('leaves an older bundle as it is when it refuses', async () => {
+    const { rig, out } = rigFile(RIG.replace('100 Hz', '600 Hz'));
+    mkdirSync(out);
+    for (const name of ['board.js', 'bundle.json']) writeFileSync(join(out, name), 'old');
+    expect((await runHere('bundle', rig, '--out', out)).code).toBe(1);
+    expect(readdirSync(out).map((name) => [name, readFileSync(join(out, name), 'utf8')])).toEqual([
+      ['board.js', 'old'],
+      ['bundle.json', 'old'],
+    ]);
+  });
+
+  it('takes a folder that is there, leaves what else lies in it, and tells the sum of the program', async () => {
+    const { rig, out } = rigFile(RIG);
+    mkdirSync(out);
+    for (const name of ['notes.txt', 'board.js']) writeFileSync(join(out, name), 'old');
+    expect((await runHere('bundle', rig, '--out', out)).code).toBe(0);
+    expect(readFileSync(join(out, 'notes.txt'), 'utf8')).toBe('old');
+    expect(readdirSync(out)).toHaveLength(5);
+    const { sha256 } = JSON.parse(readFileSync(join(out, 'bundle.json'), 'utf8')) as { sha256: string };
+    expect(
+      createHash('sha256')
+        .update(readFileSync(join(out, 'board.js')))
+        .digest('hex'),
+    ).toBe(sha256);
+  });
+
+  it('sends more frames on a quicker second port than the console carries', async () => {
+    const { rig, out } = rigFile(
+      RIG.replace('100 Hz', '600 Hz')
+        .replace('oversampling: 4', 'oversampling: 1')
+        .replace('adaptive, restCutoff: 1 Hz, rise: 30 Hz', 'exponential, cutoff: 5 Hz')
+        .concat('frameLink: {tx: 17, baud: 921600}\n'),
+    );
+    const ended = await runHere('bundle', rig, '--out', out, '--json');
+    expect(ended.code).toBe(0);
+    // 20 bytes of 10 bits, 600 times a second
+    expect((JSON.parse(ended.stdout) as { lineShare: number }).lineShare).toBeCloseTo(120_000 / 921_600, 6);
+  });
+
+  it('tells what else is in the program, and warns of a frame that takes more time than was wished', async () => {
+    const { rig, out } = rigFile(
+      RIG.replace('thumb: {pin: 32}', 'thumb: {channel: 3}').concat(
+        'multiplexer: {select: [18, 19, 21], signal: 32}\nwatchdog: 9 s\nwishes: {frameShare: 5 %}\n',
+        'frameLink: {tx: 17, baud: 230400}\n',
+      ),
+    );
+    const ended = await runHere('bundle', rig, '--out', out, '--watchdog', '5');
+    expect(ended.code).toBe(0);
+    expect(ended.stderr).toMatch(/warning: a frame takes about \d+ % of its time; your wish is at most 5 %/);
+    expect(ended.stdout).toMatch(/^ {2}32, input 3 +thumb /m);
+    expect(ended.stdout).toMatch(/^ {2}33 +index /m);
+    expect(ended.stdout).toMatch(/^ {2}17 +frames out$/m);
+    expect(ended.stdout).toMatch(/second serial port, 230400 bits a second/);
+    expect(ended.stdout).toMatch(/first reading is thrown away/);
+    // the command line's word counts, not the file's
+    expect(ended.stdout).toMatch(/hangs for 5 s/);
+    const program = readFileSync(join(out, 'board.js'), 'utf8');
+    expect(program.match(/enableWatchdog\(\d+\)/g)).toEqual(['enableWatchdog(5)']);
+  });
+
+  it('refuses a watchdog that would not let a frame pass', async () => {
+    const { rig, out } = rigFile(RIG);
+    expect((await runHere('bundle', rig, '--out', out, '--watchdog', '0')).code).toBe(2);
     expect(existsSync(out)).toBe(false);
   });
 

@@ -9,7 +9,7 @@ const COMMANDS: [command: string, options: string[]][] = [
   ['choose', ['--seed', '--draws', '--threads', '--rest', '--report', '--write', '--full', '--json']],
   ['sweep', ['--seed', '--draws', '--threads', '--rest', '--csv', '--json']],
   ['explain', ['--board', '--volts', '--json']],
-  ['bundle', ['--out', '--json']],
+  ['bundle', ['--out', '--watchdog', '--json']],
 ];
 const EXAMPLE = 'examples/puppet-right.yaml';
 

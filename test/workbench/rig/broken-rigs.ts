@@ -51,6 +51,21 @@ export const BROKEN_RIGS: [string, string, string, RegExp, RegExp][] = [
   ],
   ['a wish without its %', `wishes:\n  jitter: 0.5\n${REST}`, '2:11', /0.5 without a unit/, /percentage/],
   ['a decimal comma', `eachFinger:\n  play: 0,3 mm\n${REST}`, '2:9', /"0,3 mm" with a comma/, /a length/],
+  [
+    'a watchdog quicker than a frame',
+    `watchdog: 20 ms\n${REST}`,
+    '1:11',
+    /watchdog is "20 ms"/,
+    /1000 ms to 60000 ms/,
+  ],
+  [
+    'a watchdog of 5, which is taken for milliseconds',
+    `watchdog: 5\n${REST}`,
+    '1:11',
+    /watchdog is "5"/,
+    /1000 ms to 60000 ms/,
+  ],
+  ['a dummy read that is none', `dummyRead: false\n${REST}`, '1:12', /dummyRead is "false"/, /^true$/],
   ['not a number', `frameRate: .nan\n${REST}`, '1:12', /not a number/, /a frequency/],
   ['infinity', `frameRate: .inf\n${REST}`, '1:12', /infinite/, /a frequency/],
   [

@@ -126,6 +126,49 @@ describe('a pin that a wire cannot go to', () => {
       /exactly 3/,
     ],
     ['a joystick without y', `${INDEX}joystick: {x: 32}\n`, '2:1', /joystick has no "y"/, /add "y"/],
+    [
+      'an input-only pin for the second serial port',
+      `${INDEX}frameLink: {tx: 34, baud: 230400}\n`,
+      '2:17',
+      /frameLink\.tx is 34, which can only be an input/,
+      /GPIO18, which is free: it has no driver/,
+    ],
+    [
+      'the console’s own line for the second serial port',
+      `${INDEX}frameLink: {tx: 1, baud: 230400}\n`,
+      '2:17',
+      /frameLink\.tx is 1, a line of the console/,
+      /GPIO18/,
+    ],
+    // jshardwareUart.c of espruino/Espruino c5ff787 takes GPIO5 as Serial2's input when none is named
+    [
+      'a button on the second serial port’s input',
+      `${INDEX}buttons: [5]\nframeLink: {tx: 17, baud: 230400}\n`,
+      '2:11',
+      /buttons\[0\] is 5, the pin of the second serial port’s input, which the interpreter takes \(line 3\)/,
+      /GPIO18/,
+    ],
+    [
+      'the second serial port’s output on its input',
+      `${INDEX}frameLink: {tx: 5, baud: 230400}\n`,
+      '2:17',
+      /frameLink\.tx is 5, the pin of the second serial port’s input/,
+      /GPIO18/,
+    ],
+    [
+      'a rate that no port has',
+      `${INDEX}frameLink: {tx: 17, baud: 3000000}\n`,
+      '2:27',
+      /baud is "3000000"/,
+      /digits/,
+    ],
+    [
+      'a second serial port without a rate',
+      `${INDEX}frameLink: {tx: 17}\n`,
+      '2:1',
+      /no "baud"/,
+      /add "baud"/,
+    ],
     ['a divider of nothing', `${INDEX}rail: {pin: 32, divider: 0}\n`, '2:26', /divider is "0"/, /check/],
   ];
   it.each(REFUSED)('is refused by name: %s', (_title, text, place, seen, next) => {
@@ -195,7 +238,7 @@ describe('every pin of every board', () => {
     for (const board of BOARD_IDS) {
       const facts = boardFacts(board);
       const taken = new Set<number>();
-      for (const role of ['analog', 'output', 'button'] as const) {
+      for (const role of ['analog', 'select', 'transmit', 'button'] as const) {
         for (;;) {
           const pin = freePin(facts, role, taken);
           if (pin === undefined) break;
@@ -228,10 +271,14 @@ describe('a rig with more than strings', () => {
     const { rig, warnings } = parseRig(
       'fingers: {index: {channel: 3}, ring: {channel: 0}, thumb: {pin: 35}}\n' +
         'joystick: {x: GPIO33, y: 34}\nbuttons: [22, GPIO23]\nrail: {pin: 36, divider: 50 %}\n' +
-        'multiplexer: {select: [18, 19, 21], signal: 32}\n',
+        'multiplexer: {select: [18, 19, 21], signal: 32}\nframeLink: {tx: GPIO17, baud: 460800}\n' +
+        'watchdog: 2500 ms\ndummyRead: true\n',
       'rig.yaml',
     );
     expect(warnings).toEqual([]);
+    expect(rig.frameLink).toEqual({ txPin: 17, baud: 460_800 });
+    expect(rig.watchdogS).toBe(2.5);
+    expect(rig.dummyRead).toBe(true);
     expect(rig.joystick).toEqual({ xPin: 33, yPin: 34 });
     expect(rig.buttons).toEqual([22, 23]);
     expect(rig.rail).toEqual({ pin: 36, divider: 0.5 });
@@ -251,11 +298,16 @@ describe('a rig with more than strings', () => {
 
   it.each(BOARD_IDS)('is offered in comments by a new file, with pins that are right on the %s', (board) => {
     const plain = newRigText({ board });
-    const full = plain.replace(/^# (joystick|rail|buttons|multiplexer): /gm, '$1: ');
+    const full = plain.replace(
+      /^# (joystick|rail|buttons|frameLink|watchdog|dummyRead|multiplexer): /gm,
+      '$1: ',
+    );
     const { errors, warnings } = look(full.replace(/^multiplexer: .*$/m, ''));
     expect(errors).toEqual([]);
     expect(warnings.filter(({ seen }) => !/^board |fingers\.\w+\.pin is 2/.test(seen))).toEqual([]);
     expect(full.match(/^(joystick|rail|buttons|multiplexer): /gm)).toHaveLength(board === 'esp32-c3' ? 2 : 4);
+    // The second serial port listens on GPIO5: a string of the S3, the only button of the C3.
+    expect(full.match(/^(frameLink|watchdog|dummyRead): /gm)).toHaveLength(board === 'esp32' ? 3 : 2);
     const onMultiplexer = full
       .replace(/^ {2}(\w+): \{pin: \d+\}$/gm, (_line, name: string) => {
         const channel = ['thumb', 'index', 'middle', 'ring', 'little'].indexOf(name);
