@@ -87,7 +87,7 @@ async function run(path: string, options: BundleOptions): Promise<void> {
     ...facts,
   };
   const report = bundleReport(rig, plan, program);
-  mkdirSync(options.out, { recursive: true });
+  makeFolder(options.out);
   const put = (name: string, text: string) => writeOutput(join(options.out, name), text);
   put('board.map.json', `${JSON.stringify(program.map)}\n`);
   put('report.txt', report);
@@ -100,7 +100,27 @@ async function run(path: string, options: BundleOptions): Promise<void> {
   );
 }
 
+/** Only the last part of the path is made: a mistyped path is no reason to make folders anywhere. */
+function makeFolder(folder: string): void {
+  if (existsSync(folder)) return;
+  try {
+    mkdirSync(folder);
+  } catch (cause) {
+    throw new TautlineError('output/no-folder', `The folder ${folder} cannot be made.`, {
+      detail: `${cause instanceof Error ? cause.message : String(cause)}. Name a folder in one that is there and that you may write to.`,
+      places: [{ file: folder, line: 0, column: 0 }],
+      cause,
+    });
+  }
+}
+
 function checkFolder(folder: string): void {
+  if (folder === '') {
+    throw new TautlineError('output/no-folder', '--out is empty; expected a folder.', {
+      detail: 'Name a folder for the bundle.',
+    });
+  }
+
   if (existsSync(folder) && !statSync(folder).isDirectory()) {
     throw new TautlineError('output/not-a-folder', `${folder} is a file; expected a folder.`, {
       detail: 'Name a folder for the bundle.',

@@ -180,6 +180,16 @@ describe('tautline bundle', () => {
     expect(existsSync(out)).toBe(false);
   });
 
+  it.each([
+    ['a folder below a file', (rig: string) => `${rig}/x`, /cannot be made/],
+    ['no name', () => '', /--out is empty/],
+  ])('refuses %s', async (_, nameOf, words) => {
+    const { rig } = rigFile(RIG);
+    const ended = await runHere('bundle', rig, '--out', nameOf(rig));
+    expect(ended.code).toBe(2);
+    expect(ended.stderr).toMatch(words);
+  });
+
   it('refuses a file for the folder', async () => {
     const { rig } = rigFile(RIG);
     const ended = await runHere('bundle', rig, '--out', rig);
