@@ -19,9 +19,17 @@ export type Rule = (
 ) => { seen: string; expected: string } | undefined;
 
 export function childrenOf(node: AnyNode): AnyNode[] {
-  return Object.values(node)
-    .flat()
-    .filter((part): part is AnyNode => typeof part === 'object' && part !== null && 'type' in part);
+  const children: AnyNode[] = [];
+  for (const value of Object.values(node) as unknown[]) {
+    if (typeof value !== 'object' || value === null) continue;
+    if (!Array.isArray(value)) {
+      if ('type' in value) children.push(value as AnyNode);
+      continue;
+    }
+    for (const part of value as unknown[])
+      if (typeof part === 'object' && part !== null && 'type' in part) children.push(part as AnyNode);
+  }
+  return children;
 }
 
 /** Calls `visit` for a node and all below it, outer ones first. */

@@ -1,8 +1,9 @@
 import { beforeAll, describe, expect, it } from 'vitest';
-import { type BoardText, makeProgram } from '../../workbench/bundle/make-program.ts';
+import type { BoardText } from '../../workbench/bundle/make-program.ts';
 import { noInterpreter } from '../interpreter.ts';
 import { firstDifference } from './difference.ts';
 import { digests, GOLDEN_STEPS, RUN_AGAIN, readGolden, sha256 } from './golden.ts';
+import { madeProgram } from './made-program.ts';
 import type { Case } from './plans.ts';
 import { type Outcome, runHost, runInterpreter, runSandbox, slotHints } from './runs.ts';
 
@@ -22,7 +23,7 @@ export function compareCases(list: Case[], onInterpreter: number): void {
     let host: Outcome;
 
     beforeAll(async () => {
-      text = await makeProgram(one.plan);
+      text = await madeProgram(one.plan);
       texts.set(one.name, sha256(text.text));
       hints = slotHints(text);
       host = runHost(one, STEPS, hints);

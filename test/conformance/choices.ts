@@ -38,40 +38,43 @@ const CHAIN_WEIGHT = 8;
 const DRAWS = 500;
 const SEED = 20;
 
-interface Pair {
-  name: string;
-  weight: number;
-}
+/** Every two kinds of a choice, once. */
+const PAIRS = KEYS.flatMap((first, a) =>
+  KEYS.slice(a + 1).map((second, n) => ({
+    a,
+    b: a + 1 + n,
+    weight: CHAIN.includes(first) && CHAIN.includes(second) ? CHAIN_WEIGHT : 1,
+  })),
+);
+/** Above the number of levels of any kind. */
+const RADIX = 10;
 
-function pairsOf(levels: Numbers): Pair[] {
-  const pairs: Pair[] = [];
-  for (const [a, first] of KEYS.entries())
-    for (const [b, second] of KEYS.entries()) {
-      if (b <= a) continue;
-      const weight = CHAIN.includes(first) && CHAIN.includes(second) ? CHAIN_WEIGHT : 1;
-      pairs.push({ name: `${a}:${levels[a]} ${b}:${levels[b]}`, weight });
-    }
-  return pairs;
+/** Number of a pair of levels among all. */
+function idOf(pair: number, levels: Numbers): number {
+  const { a, b } = PAIRS[pair]!;
+  return (pair * RADIX + levels[a]!) * RADIX + levels[b]!;
 }
 
 /** The first ones, whatever the count, are always the same. */
 export function choices(count: number): Choice[] {
-  const seen = new Set<string>();
+  const seen = new Uint8Array(PAIRS.length * RADIX * RADIX);
   return Array.from({ length: count }, (_, i) => {
     let best: Numbers = [];
     let most = -1;
-    for (let draw = 0; draw < DRAWS; draw++) {
-      // the first one is the plain hand of five
+    // the first one is the plain hand of five
+    for (let draw = 0; draw < (i === 0 ? 1 : DRAWS); draw++) {
       const levels = KEYS.map((key, k) =>
         i === 0 ? PLAIN[k]! : rnd(KEYS.length * draw + k, SEED, i) % LEVELS[key].length,
       );
-      const fresh = pairsOf(levels).reduce((sum, pair) => sum + (seen.has(pair.name) ? 0 : pair.weight), 0);
+      let fresh = 0;
+      for (let pair = 0; pair < PAIRS.length; pair++)
+        if (seen[idOf(pair, levels)] === 0) fresh += PAIRS[pair]!.weight;
       if (fresh > most) {
         most = fresh;
         best = levels;
       }
     }
-    for (const pair of pairsOf(best)) seen.add(pair.name);
+    for (let pair = 0; pair < PAIRS.length; pair++) seen[idOf(pair, best)] = 1;
     return Object.fromEntries(KEYS.map((key, k) => [key, LEVELS[key][best[k]!]])) as Choice;
   });
 }

@@ -1,9 +1,10 @@
 import { beforeAll, describe, expect, it } from 'vitest';
-import { type BoardText, makeProgram } from '../../workbench/bundle/make-program.ts';
+import type { BoardText } from '../../workbench/bundle/make-program.ts';
 import { noInterpreter } from '../interpreter.ts';
 import { read } from '../specialise/literal-model.ts';
 import { firstDifference } from './difference.ts';
 import { GOLDEN_CASES, GOLDEN_STEPS } from './golden.ts';
+import { madeProgram } from './made-program.ts';
 import { type Case, cases } from './plans.ts';
 import { type Outcome, runHost, runInterpreter, runSandbox, slotHints } from './runs.ts';
 
@@ -21,7 +22,7 @@ const made = new Map<Case, Made>();
 async function madeOf(one: Case): Promise<Made> {
   const known = made.get(one);
   if (known) return known;
-  const text = await makeProgram(one.plan);
+  const text = await madeProgram(one.plan);
   const hints = slotHints(text);
   const fresh = { text, hints, host: runHost(one, GOLDEN_STEPS, hints) };
   made.set(one, fresh);
