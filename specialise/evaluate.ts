@@ -34,7 +34,12 @@ export class Evaluator extends ValueEvaluator {
   private readonly kept: ReadonlySet<string>;
   private depth = 0;
   /** Kept functions, by name and by what is known of their arguments. */
-  private readonly outlined: { name: string; trees: (Tree | undefined)[]; routine: Routine }[] = [];
+  private readonly outlined: {
+    name: string;
+    trees: (Tree | undefined)[];
+    isTree: boolean[];
+    routine: Routine;
+  }[] = [];
 
   constructor(source: Source, kept: ReadonlySet<string>) {
     super(source);
@@ -380,11 +385,11 @@ export class Evaluator extends ValueEvaluator {
   private keptRoutine(name: string, trees: (Tree | undefined)[], isTree: boolean[]): Routine {
     const same = this.outlined.find(
       (one) =>
-        one.name === name && one.trees.length === trees.length && one.trees.every((t, i) => t === trees[i]),
+        one.name === name && isTree.every((is, i) => is === one.isTree[i] && one.trees[i] === trees[i]),
     );
     if (same) return same.routine;
     const routine = this.routine(name, trees, isTree);
-    this.outlined.push({ name, trees: [...trees], routine });
+    this.outlined.push({ name, trees: [...trees], isTree: [...isTree], routine });
     return routine;
   }
 }

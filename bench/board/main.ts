@@ -5,7 +5,7 @@ import { type FrameProgram, instructionsPerFrame } from './callgrind.ts';
 import { bundledForInterpreter } from './es5.ts';
 import { memoryOf } from './memory.ts';
 import { pickNames } from './pick.ts';
-import { classes, flat, floor } from './references.ts';
+import { flat, floor } from './references.ts';
 import { readsPerFrame } from './share.ts';
 import { jsonLine, type Row, table } from './table.ts';
 import { variants } from './variants.ts';
@@ -14,9 +14,8 @@ const interpreter = process.env.TAUTLINE_INTERPRETER ?? '';
 const all: { name: string; program: () => Promise<FrameProgram> }[] = [
   { name: 'reference: read and send', program: async () => floor },
   { name: 'reference: flat, by hand', program: async () => flat },
-  { name: 'reference: classes', program: async () => classes },
   {
-    name: 'reference: classes, bundled TypeScript',
+    name: 'reference: classes',
     program: async () => ({
       text: await bundledForInterpreter('bench/board/programs/class-style.ts', 'hand'),
       call: 'hand.frame()',
@@ -41,11 +40,9 @@ function asked(): Asked {
     const options = {
       json: { type: 'boolean' },
       variants: { type: 'string' },
-      // the same with semicolons
-      only: { type: 'string' },
     } as const;
     const { values } = parseArgs({ options });
-    const list = values.variants ?? values.only?.replaceAll(';', ',');
+    const { variants: list } = values;
     return { isJson: values.json === true, names: list === undefined ? known : pickNames(list, known) };
   } catch (error) {
     fail((error as Error).message);

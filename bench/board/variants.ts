@@ -57,7 +57,7 @@ function planOf(settings: Partial<Settings>, more: Partial<BoardPlan> = {}): Boa
 const BARE = `
 function bareFrame(p) {
   p.io.acquire();
-  stepHand(p, p.io.sums, false, 1, p.io.words, p.build.places);
+  stepHand(p, 1);
   writeHeader(p.io.bytes, p.io.words, p.run.sequence, (p.io.now() - p.run.startS) * 4000);
   p.run.sequence = p.run.sequence + 1;
   writeCheckOf(p.io.words, p.io.crc());

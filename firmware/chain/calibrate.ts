@@ -22,7 +22,7 @@ export function saturate(word: number): number {
 
 /**
  * Whether a word has left its range. One shift finds both sides: a number below 0 or from 65536 on keeps bits above
- * the lowest 16, and the 1 that is added makes 65535 one of them. Not for NaN.
+ * the lowest 16, and the 1 that is added makes 65535 one of them. For words within 32 bits; not for NaN.
  */
 export function overflows(word: number): boolean {
   return (word + 1) >> 16 !== 0;

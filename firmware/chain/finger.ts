@@ -106,8 +106,3 @@ export function putWord(words: Uint16Array, at: number, f: FingerState, k: Chain
   words[at] = word;
   if (overflows(word)) words[at] = saturate(word);
 }
-
-/** Word of the finger for the frame; the fraction is dropped by the store. */
-export function fingerWord(f: FingerState, k: ChainConstants): number {
-  return saturate(toWord(output(f, k), k.wordGain, k.wordOffset));
-}

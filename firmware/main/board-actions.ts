@@ -30,10 +30,7 @@ export function createActions(
     setNumber: hand.setNumber,
     getNumber: hand.getNumber,
     raw: hand.raw,
-    beginCapture: function (): boolean {
-      hand.beginCapture();
-      return true;
-    },
+    beginCapture: hand.beginCapture,
     endCapture: function (): number {
       return hand.isCapturing() ? hand.endCapture() : NaN;
     },
@@ -47,7 +44,7 @@ export function createActions(
         replace,
         device.crc32,
       );
-      if (saved === SAVE_DONE || saved === SAVE_UNCHANGED) hand.setUncalibrated(false);
+      if (saved === SAVE_DONE || saved === SAVE_UNCHANGED) hand.markStored(hand.captured());
       return saved;
     },
     stored: function (which: number): number {
@@ -58,11 +55,10 @@ export function createActions(
     identify: device.programCrc,
     stream: function (on: boolean): void {
       device.stopTicks();
-      if (on) {
-        hand.refresh();
-        device.startTicks();
-      }
+      hand.refresh();
+      if (on) device.startTicks();
     },
+    failed: hand.countError,
     restart: function (): void {
       after.restart = true;
     },

@@ -1,33 +1,39 @@
-import { compensate } from '../chain/compensate.ts';
 import { capturedHigh, capturedLow, closedEnd, hasMoved, openEnd } from './capture.ts';
-import { applyEnds } from './live-numbers.ts';
+import { isSteady, putAll } from './hand.ts';
+import { applyEnds, LEAST_SPAN } from './live-numbers.ts';
 import type { Program } from './program.ts';
+import { isOpenWiper } from './wiper-check.ts';
 
-/** Share of full scale that a finger must move in a capture. Assumed: far above noise, below every useful build. */
-const LEAST_SPAN = 0.1;
 /** Numbers for each finger in `captured`: lowest, highest, first. */
 const EACH = 3;
 
-/** Begins a capture: the first reading of each finger is its open end's neighbour. */
-export function beginCapture(p: Program): void {
+/** Begins a capture: the first level of each finger is its open end's neighbour. @returns false = not now */
+export function beginCapture(p: Program): boolean {
+  if (!isSteady(p)) return false;
   for (let i = 0; i < p.build.places.length; i++) {
-    // any reading is lower, and any is higher; -1 = no first reading yet
+    // any level is lower, and any is higher; -1 = no first one yet
     p.io.captured[EACH * i] = 2;
     p.io.captured[EACH * i + 1] = -1;
     p.io.captured[EACH * i + 2] = -1;
   }
   p.run.isCapturing = true;
+  return true;
 }
 
-/** Takes the readings of this frame into the capture. */
-export function captureHand(p: Program, factor: number): void {
+/**
+ * Takes the levels of this frame into the capture. Levels and not readings: a single wrong reading would become an
+ * end. A wiper that has come off has no level.
+ */
+export function captureHand(p: Program): void {
   const captured = p.io.captured;
   for (let i = 0; i < p.build.places.length; i++) {
-    const sum = p.io.sums[i]();
-    const reading = (p.build.railNominal > 0 ? compensate(sum, factor) : sum) / p.build.oversampling;
-    captured[EACH * i] = capturedLow(captured[EACH * i], reading);
-    captured[EACH * i + 1] = capturedHigh(captured[EACH * i + 1], reading);
-    if (captured[EACH * i + 2] < 0) captured[EACH * i + 2] = reading;
+    const level = p.fingers[i].level;
+    if (!isOpenWiper(level, p.build.openBelow[i])) {
+      const reading = level / p.build.oversampling;
+      captured[EACH * i] = capturedLow(captured[EACH * i], reading);
+      captured[EACH * i + 1] = capturedHigh(captured[EACH * i + 1], reading);
+      if (captured[EACH * i + 2] < 0) captured[EACH * i + 2] = reading;
+    }
   }
 }
 
@@ -48,5 +54,6 @@ export function endCapture(p: Program): number {
       moved = moved | (1 << p.build.slots[i]);
     }
   }
+  if (moved > 0) putAll(p);
   return moved;
 }

@@ -22,8 +22,6 @@ export interface CommandState {
   damaged: number;
   /** Commands that were done or refused by name, without repetitions; stays at 65534. */
   done: number;
-  /** Errors that a command threw; stays at 65534. */
-  errors: number;
 }
 
 export function createCommandState(): CommandState {
@@ -32,7 +30,6 @@ export function createCommandState(): CommandState {
     reply: createReply(),
     damaged: 0,
     done: 0,
-    errors: 0,
   };
 }
 
@@ -76,7 +73,7 @@ export function receiveCommand(
   try {
     reply.result = perform(command, actions, views, reply);
   } catch (_error) {
-    state.errors = counted(state.errors);
+    actions.failed();
     reply.result = RESULT_FAILED;
     reply.answer = 0;
   }

@@ -4,7 +4,7 @@
  * @param count after the last step, 0 at the start
  * @param pressed state so far, 0 or 1
  * @param raw what the pin says now, 1 = pressed
- * @param steps that the pin must read otherwise in a row, >= 1; 5 ms of bounce at 100 Hz is 1 (assumed)
+ * @param steps that the pin must read otherwise in a row, >= 1; 20 ms at 100 Hz are 2
  */
 export function bounceCount(count: number, pressed: number, raw: number, steps: number): number {
   return raw === pressed ? 0 : count >= steps ? 1 : count + 1;

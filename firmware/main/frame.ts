@@ -1,13 +1,12 @@
 import { writeCheckOf, writeHeader, writeStatus } from '../../protocol/encode.ts';
 import { TIME_STEPS_PER_SECOND } from '../../protocol/frame.ts';
-import { stepHand } from '../chain/hand.ts';
 import { acquire } from './acquire.ts';
 import { writeAxes } from './axes.ts';
 import { watchButtons } from './buttons.ts';
 import { captureHand } from './capture-hand.ts';
+import { restartHand, stepHand } from './hand.ts';
 import type { Program } from './program.ts';
 import { railFactorNow } from './rail.ts';
-import { restartHand } from './restart-hand.ts';
 import { isOpenFrom, maskFaults, watchFrozen } from './wiper-watch.ts';
 
 /**
@@ -20,13 +19,13 @@ export function frame(p: Program, status: number): void {
   if (p.build.buttons > 0) watchButtons(p);
   const factor = railFactorNow(p);
   if (p.run.isFresh) restartHand(p, factor);
-  else stepHand(p, io.sums, p.build.railNominal > 0, factor, io.words, p.build.places);
+  else stepHand(p, factor);
   if (p.build.watched) {
     // not in every frame: it costs a third of one
-    if ((p.run.sequence & 7) === 0) watchFrozen(p);
+    if ((p.run.sequence & 7) === 0) watchFrozen(p, factor);
     if (p.run.frozen || isOpenFrom(p, 0)) maskFaults(p);
   }
-  if (p.run.isCapturing) captureHand(p, factor);
+  if (p.run.isCapturing) captureHand(p);
   if (p.build.axes.length > 0) writeAxes(p);
   writeStatus(io.bytes, status);
   writeHeader(io.bytes, io.words, p.run.sequence, (io.now() - p.run.startS) * TIME_STEPS_PER_SECOND);

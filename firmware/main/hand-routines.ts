@@ -9,7 +9,7 @@ export interface HandRoutines {
   counter: (which: number) => number;
   /** @param slot 255 = hand frames again. False if the channel is not wired. */
   raw: (slot: number) => boolean;
-  beginCapture: () => void;
+  beginCapture: () => boolean;
   endCapture: () => number;
   isCapturing: () => boolean;
   zero: (slot: number) => boolean;
@@ -19,11 +19,13 @@ export interface HandRoutines {
   captured: () => number;
   /** Open and closed end of each of the five fingers. */
   ends: () => Float32Array;
-  /** Whether travel uses the ends built into the program. */
-  setUncalibrated: (isUncalibrated: boolean) => void;
+  /** Which fingers' ends are stored: while one is missing, the status says so. */
+  markStored: (captured: number) => void;
   /** Reads once, centres the stick, sets the frames up. */
   begin: () => void;
-  /** The next frame takes the readings as they are. */
+  /** Counts an error that a command threw. */
+  countError: () => void;
+  /** The next frame takes the readings as they are, and none of the time before counts. */
   refresh: () => void;
   reply: (command: number, result: number, answer: number, tag: number) => void;
 }

@@ -19,10 +19,10 @@ export function sendHealth(p: Program): void {
   sendOtherFrame(p, KIND_HEALTH);
 }
 
-/** Supply from the rail's readings of the last frame, mV. */
+/** Supply from the rail's readings of the last frame, mV; invalid while there is no whole frame behind. */
 function supplyMv(p: Program): number {
   const build = p.build;
-  if (build.railNominal > 0) {
+  if (build.railNominal > 0 && !p.run.isFresh) {
     return (p.io.railSum() / build.oversampling / build.railNominal) * build.railMv;
   }
   return INVALID_VALUE;

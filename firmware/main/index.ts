@@ -10,11 +10,11 @@ export {
   counter,
   ends,
   isCapturing,
+  markStored,
   raw,
   refresh,
   reply,
-  setUncalibrated,
   takeEnds,
 } from './routines.ts';
 export { startUp } from './start-up.ts';
-export { tick } from './tick.ts';
+export { countError, tick } from './tick.ts';

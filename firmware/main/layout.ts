@@ -68,6 +68,8 @@ export function buildOf(plan: BoardPlan, layout: Layout): Build {
     buttons: plan.buttonPins.length,
     debounceSteps: Math.max(1, Math.round(DEBOUNCE_S / periodS)),
     openBelow: plan.fingers.map((f) => f.openBelow * plan.settings.oversampling),
+    wired: slots.reduce((bits, slot) => bits | (1 << slot), 0),
+    hasLink: plan.frameUart !== 'console',
     watched: plan.watched,
   };
 }

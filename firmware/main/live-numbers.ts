@@ -1,26 +1,45 @@
 /** Numbers of the chain that commands change while the program runs. SPEC.md lists their indexes. */
-import { putWord } from '../chain/finger.ts';
+import {
+  NUMBER_BAND_SQUARED,
+  NUMBER_BASE,
+  NUMBER_GAIN,
+  NUMBER_HALF,
+  NUMBER_LIMIT,
+  NUMBER_RISE,
+  NUMBER_SPEED_GAIN,
+  NUMBER_WORD_GAIN,
+  NUMBER_WORD_OFFSET,
+  SUBJECT_ALL,
+} from '../../protocol/commands.ts';
 import { wordGain, wordOffset } from '../chain/word-scale.ts';
+import { isSteady, putAll } from './hand.ts';
 import type { Program } from './program.ts';
 
-const LIMIT = 0;
-const BAND_SQUARED = 1;
-const GAIN = 2;
-const BASE = 3;
-const RISE = 4;
-const SPEED_GAIN = 5;
-const HALF = 6;
-const WORD_GAIN = 7;
-const WORD_OFFSET = 8;
+/** Share of full scale that must lie between two ends. Assumed: far above noise, below every useful build. */
+export const LEAST_SPAN = 0.1;
+/** Largest word gain and offset: with them no word leaves 32 bits. */
+const GAIN_MAX = 1e6;
+const OFFSET_MAX = 1e7;
+
+/** Whether a number is one that a filter can live with: others would stay in its state for good. SPEC.md, live numbers. */
+function isInRange(index: number, value: number): boolean {
+  if (index === NUMBER_LIMIT) return value > 0;
+  if (index === NUMBER_GAIN || index === NUMBER_SPEED_GAIN) return value > 0 && value <= 1;
+  if (index === NUMBER_BASE) return value >= 1;
+  if (index === NUMBER_WORD_GAIN) return value !== 0 && value >= -GAIN_MAX && value <= GAIN_MAX;
+  if (index === NUMBER_WORD_OFFSET) return value >= -OFFSET_MAX && value <= OFFSET_MAX;
+  return value >= 0;
+}
 
 /**
  * Sets a number of a finger. Gain, base and speed gain do not depend on a finger's ends: they are the whole hand's,
  * whichever finger is named.
  * @param slot place among the five values
- * @returns false if there is no such finger, or no stage that has the number
+ * @returns false if there is no such finger, no stage that has the number, or it is out of its range
  */
 export function setNumber(p: Program, slot: number, index: number, value: number): boolean {
   let isSet = false;
+  if (!isInRange(index, value)) return false;
   for (let i = 0; i < p.build.slots.length; i++) {
     if (slot === p.build.slots[i]) isSet = setOf(p, i, index, value);
   }
@@ -30,14 +49,14 @@ export function setNumber(p: Program, slot: number, index: number, value: number
 
 function setOf(p: Program, finger: number, index: number, value: number): boolean {
   const k = p.constants[finger];
-  if (index === LIMIT && k.clipped) {
+  if (index === NUMBER_LIMIT && k.clipped) {
     k.limit = value;
     k.limitSquared = value * value;
-  } else if (index === BAND_SQUARED && k.still) k.bandSquared = value;
-  else if (index === RISE && k.filter > 1) k.rise = value;
-  else if (index === HALF && k.hold > 0) k.half = value;
-  else if (index === WORD_GAIN) k.wordGain = value;
-  else if (index === WORD_OFFSET) k.wordOffset = value;
+  } else if (index === NUMBER_BAND_SQUARED && k.still) k.bandSquared = value;
+  else if (index === NUMBER_RISE && k.filter > 1) k.rise = value;
+  else if (index === NUMBER_HALF && k.hold > 0) k.half = value;
+  else if (index === NUMBER_WORD_GAIN) k.wordGain = value;
+  else if (index === NUMBER_WORD_OFFSET) k.wordOffset = value;
   else return setShared(p, index, value);
   return true;
 }
@@ -45,11 +64,11 @@ function setOf(p: Program, finger: number, index: number, value: number): boolea
 /** Gain, base and speed gain: of all fingers. */
 export function setShared(p: Program, index: number, value: number): boolean {
   const filter = p.constants[0].filter;
-  if (index === GAIN && filter === 1) {
+  if (index === NUMBER_GAIN && filter === 1) {
     for (let i = 0; i < p.constants.length; i++) p.constants[i].gain = value;
-  } else if (index === BASE && filter > 1) {
+  } else if (index === NUMBER_BASE && filter > 1) {
     for (let i = 0; i < p.constants.length; i++) p.constants[i].base = value;
-  } else if (index === SPEED_GAIN && filter === 2) {
+  } else if (index === NUMBER_SPEED_GAIN && filter === 2) {
     for (let i = 0; i < p.constants.length; i++) p.constants[i].speedGain = value;
   } else return false;
   return true;
@@ -61,15 +80,15 @@ export function getNumber(p: Program, slot: number, index: number): number {
   for (let i = 0; i < p.build.slots.length; i++) {
     if (slot === p.build.slots[i]) {
       const k = p.constants[i];
-      if (index === LIMIT && k.clipped) value = k.limit;
-      else if (index === BAND_SQUARED && k.still) value = k.bandSquared;
-      else if (index === GAIN && k.filter === 1) value = k.gain;
-      else if (index === BASE && k.filter > 1) value = k.base;
-      else if (index === RISE && k.filter > 1) value = k.rise;
-      else if (index === SPEED_GAIN && k.filter === 2) value = k.speedGain;
-      else if (index === HALF && k.hold > 0) value = k.half;
-      else if (index === WORD_GAIN) value = k.wordGain;
-      else if (index === WORD_OFFSET) value = k.wordOffset;
+      if (index === NUMBER_LIMIT && k.clipped) value = k.limit;
+      else if (index === NUMBER_BAND_SQUARED && k.still) value = k.bandSquared;
+      else if (index === NUMBER_GAIN && k.filter === 1) value = k.gain;
+      else if (index === NUMBER_BASE && k.filter > 1) value = k.base;
+      else if (index === NUMBER_RISE && k.filter > 1) value = k.rise;
+      else if (index === NUMBER_SPEED_GAIN && k.filter === 2) value = k.speedGain;
+      else if (index === NUMBER_HALF && k.hold > 0) value = k.half;
+      else if (index === NUMBER_WORD_GAIN) value = k.wordGain;
+      else if (index === NUMBER_WORD_OFFSET) value = k.wordOffset;
     }
   }
   return value;
@@ -106,14 +125,17 @@ function applyTo(p: Program, finger: number, open: number, closed: number): void
   p.run.captured = p.run.captured | (1 << p.build.slots[finger]);
 }
 
-/** Takes the present reading for the open end of a finger, or of all of them (slot 255). */
+/**
+ * Takes the present level for the open end of a finger, or of all of them.
+ * @returns false when there is no present level, no such finger, or when it lies next to the closed end
+ */
 export function zero(p: Program, slot: number): boolean {
   let isDone = false;
+  if (!isSteady(p)) return false;
   for (let i = 0; i < p.build.slots.length; i++) {
-    if (slot === p.build.slots[i] || slot === 255) {
-      const reading = p.io.sums[i]() / p.build.oversampling;
+    if (slot === p.build.slots[i] || slot === SUBJECT_ALL) {
+      const reading = p.fingers[i].level / p.build.oversampling;
       const closed = p.io.ends[2 * p.build.slots[i] + 1];
-      // an open end next to the closed one would be none
       if (reading - closed > LEAST_SPAN || closed - reading > LEAST_SPAN) {
         applyEnds(p, i, reading, closed);
         isDone = true;
@@ -122,14 +144,4 @@ export function zero(p: Program, slot: number): boolean {
   }
   if (isDone) putAll(p);
   return isDone;
-}
-
-/** Share of full scale that must lie between two ends. Assumed, as for a capture. */
-const LEAST_SPAN = 0.1;
-
-/** Writes the words of all fingers anew: resting ones would keep those of the old numbers. */
-export function putAll(p: Program): void {
-  for (let i = 0; i < p.build.places.length; i++) {
-    putWord(p.io.words, p.build.places[i], p.fingers[i], p.constants[i]);
-  }
 }

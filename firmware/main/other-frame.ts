@@ -18,4 +18,6 @@ export function sendOtherFrame(p: Program, kind: number): void {
   );
   writeCheckOf(io.otherWords, io.crc32(io.otherChecked));
   io.write(io.otherBytes);
+  // the console has them all the same: whoever loads or commands the board listens there
+  if (p.build.hasLink) io.writeLink(io.otherBytes);
 }

@@ -52,6 +52,8 @@ export interface BoardActions {
   /** CRC-32 of the running program's file. */
   identify: () => number;
   stream: (on: boolean) => void;
+  /** Told of an error that a command threw. */
+  failed: () => void;
   /** Starts anew, after the reply has been sent. */
   restart: () => void;
 }

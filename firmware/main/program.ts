@@ -42,6 +42,10 @@ export interface Build {
   debounceSteps: number;
   /** Readings below this, in sums, come from no wiper; per wired finger. 0 = this wiring cannot tell. */
   openBelow: number[];
+  /** Bits of the wired fingers' places. */
+  wired: number;
+  /** Frames go out on a second serial port; those of other kinds on both. */
+  hasLink: boolean;
   /** Whether wipers are watched for open wires and frozen readings. */
   watched: boolean;
 }
@@ -82,6 +86,8 @@ export interface BoardIo {
   otherChecked: Uint8Array;
   crc32: Crc32;
   write: (bytes: Uint8Array) => void;
+  /** The same to the second serial port. */
+  writeLink: (bytes: Uint8Array) => void;
   /** Sum of each wired finger when it was last looked at, and how often in a row that was the same. */
   lastSums: Float32Array;
   sameCounts: Uint8Array;

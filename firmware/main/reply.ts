@@ -29,8 +29,3 @@ export function writeReplyValues(
   writeValue(words, 3, (answer - low) / 65536);
   writeValue(words, 4, tag);
 }
-
-/** The same, from a reply. */
-export function writeReply(words: Uint16Array, reply: Reply): void {
-  writeReplyValues(words, reply.command, reply.result, reply.answer, reply.tag);
-}

@@ -1,4 +1,5 @@
 /** The functions behind {@link import('./hand-routines.ts').HandRoutines}; the program comes first. */
+import { SUBJECT_ALL } from '../../protocol/commands.ts';
 import { packFlags, writeFlags, writeJoystick } from '../../protocol/encode.ts';
 import {
   INVALID_VALUE,
@@ -10,7 +11,8 @@ import {
   VALUE_COUNT,
 } from '../../protocol/frame.ts';
 import { acquire } from './acquire.ts';
-import { applyEnds, putAll } from './live-numbers.ts';
+import { putAll } from './hand.ts';
+import { applyEnds } from './live-numbers.ts';
 import { sendOtherFrame } from './other-frame.ts';
 import type { Program } from './program.ts';
 import { writeReplyValues } from './reply.ts';
@@ -23,7 +25,7 @@ export function counter(p: Program, which: number): number {
 
 export function raw(p: Program, slot: number): boolean {
   let isWired = false;
-  if (slot === 255) {
+  if (slot === SUBJECT_ALL) {
     p.run.rawSlot = -1;
     p.run.isFresh = true;
     isWired = true;
@@ -57,8 +59,12 @@ export function ends(p: Program): Float32Array {
   return p.io.ends;
 }
 
-export function setUncalibrated(p: Program, isUncalibrated: boolean): void {
-  p.run.status = isUncalibrated ? p.run.status | STATUS_UNCALIBRATED : p.run.status & ~STATUS_UNCALIBRATED;
+/** @param captured bits of the fingers whose ends are stored */
+export function markStored(p: Program, captured: number): void {
+  p.run.status =
+    (captured & p.build.wired) === p.build.wired
+      ? p.run.status & ~STATUS_UNCALIBRATED
+      : p.run.status | STATUS_UNCALIBRATED;
 }
 
 export function begin(p: Program): void {
@@ -77,6 +83,8 @@ export function begin(p: Program): void {
 
 export function refresh(p: Program): void {
   p.run.isFresh = true;
+  // what has passed until now is no delay
+  p.run.lastS = p.io.now() - p.run.startS;
 }
 
 export function reply(p: Program, command: number, result: number, answer: number, tag: number): void {

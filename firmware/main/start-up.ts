@@ -4,7 +4,7 @@ import type { HandRoutines } from './hand-routines.ts';
 
 /** Brings the program up: frames set up, stored ends taken, timer started. Blocks for nothing. */
 export function startUp(
-  hand: Pick<HandRoutines, 'begin' | 'takeEnds' | 'setUncalibrated'>,
+  hand: Pick<HandRoutines, 'begin' | 'takeEnds' | 'markStored'>,
   device: BoardDevice,
   facts: ProgramFacts,
 ): void {
@@ -17,6 +17,6 @@ export function startUp(
         hand.takeEnds(slot, record.ends[2 * slot], record.ends[2 * slot + 1]);
     }
   }
-  hand.setUncalibrated(store.slot < 0);
+  hand.markStored(store.slot < 0 ? 0 : record.captured);
   device.startTicks();
 }

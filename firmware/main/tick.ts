@@ -19,11 +19,20 @@ export function tick(p: Program): void {
       } else {
         sendRaw(p);
       }
-      run.beat = run.beat + 1;
-      if (run.beat >= p.build.healthFrames) sendHealth(p);
     } catch (_error) {
       countError(p);
     }
+    run.beat = run.beat + 1;
+    if (run.beat >= p.build.healthFrames) tryHealth(p);
+  }
+}
+
+/** The health frame has a guard of its own: it tells of the errors that keep all other frames from being made. */
+export function tryHealth(p: Program): void {
+  try {
+    sendHealth(p);
+  } catch (_error) {
+    countError(p);
   }
 }
 

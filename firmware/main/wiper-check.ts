@@ -10,10 +10,11 @@ export function isOpenWiper(reading: number, limit: number): boolean {
  * Frames in a row in which a channel gave the same raw reads while another one moved. Frames in which nothing moves
  * tell nothing: they neither count nor clear.
  * @param same the sum of the raw reads equals the last one
+ * @param most counting stops there
  * @param othersMoved at least one other channel moved by more than its noise
  */
-export function frozenCount(count: number, same: boolean, othersMoved: boolean): number {
-  return same ? (othersMoved ? count + 1 : count) : 0;
+export function frozenCount(count: number, same: boolean, othersMoved: boolean, most: number): number {
+  return same ? (othersMoved && count < most ? count + 1 : count) : 0;
 }
 
 /** Whether a channel counts as frozen. @param frames needed, >= 1 */

@@ -40,7 +40,7 @@ export const SAVE_FULL = 2;
 export const SAVE_FAILED = 3;
 /** The only other slot holds a record that is not this program's: it is kept unless the save says replace. */
 export const SAVE_KEPT = 4;
-/** Ends that no calibration has: nothing was written. */
+/** No ends, or ends that no calibration has: nothing was written. */
 export const SAVE_BAD_ENDS = 5;
 
 /** Ends as a program holds them, or as a record does. */
@@ -154,7 +154,7 @@ export function saveCalibration(
   const old = store.record;
   const next = store.other;
   const slot = nextSlot(store);
-  if (!hasGoodEnds(captured, ends)) return SAVE_BAD_ENDS;
+  if (captured === 0 || !hasGoodEnds(captured, ends)) return SAVE_BAD_ENDS;
   if (store.slot >= 0 && isSame(old, captured, ends)) return SAVE_UNCHANGED;
   if (!replace && !isOurs(store.states[slot])) return SAVE_KEPT;
   if (!(storage.freeBytes() >= SAVE_BYTES)) return SAVE_FULL;

@@ -12,7 +12,7 @@ export interface BoardHardware {
   /** Takes one frame. The array is used again: copy it. */
   write: (frame: Uint8Array) => void;
   storage: InterpreterStorage;
-  /** Text of the running program's file. */
+  /** CRC-32 of the running program's file. */
   programCrc: () => number;
   /** Called for timer changes: true = ticks wanted. */
   setTicking: (on: boolean) => void;

@@ -13,7 +13,7 @@ import { onPacket } from '../../firmware/main/on-packet.ts';
 import type { BoardIo, Program } from '../../firmware/main/program.ts';
 import * as routines from '../../firmware/main/routines.ts';
 import { startUp } from '../../firmware/main/start-up.ts';
-import { tick } from '../../firmware/main/tick.ts';
+import { countError, tick } from '../../firmware/main/tick.ts';
 import { slotStorageOf } from '../../firmware/storage/slot-storage.ts';
 import { textCrc32 } from '../../protocol/command-packet.ts';
 import { crc32 } from '../../protocol/crc32.ts';
@@ -61,7 +61,8 @@ function handRoutines(p: Program): HandRoutines {
     takeEnds: (slot, open, closed) => routines.takeEnds(p, slot, open, closed),
     captured: () => routines.captured(p),
     ends: () => routines.ends(p),
-    setUncalibrated: (is) => routines.setUncalibrated(p, is),
+    markStored: (bits) => routines.markStored(p, bits),
+    countError: () => countError(p),
     begin: () => routines.begin(p),
     refresh: () => routines.refresh(p),
     reply: (command, result, answer, tag) => routines.reply(p, command, result, answer, tag),
@@ -121,6 +122,7 @@ function hostIo(plan: BoardPlan, layout: Layout, hardware: BoardHardware): Board
     otherChecked: other.checked,
     crc32,
     write: hardware.write,
+    writeLink: hardware.write,
     lastSums: new Float32Array(plan.fingers.length),
     sameCounts: new Uint8Array(plan.fingers.length),
     ends: Float32Array.from(initialEnds(plan)),

@@ -1,4 +1,5 @@
 import { dividerVolts } from '../pot/divider.ts';
+import type { Finger, Rig } from '../rig/rig.ts';
 
 /** A potentiometer between two resistors. */
 export interface Divider {
@@ -50,4 +51,19 @@ export function nominalSpanV(divider: Divider): number {
   const at = (x: number) =>
     dividerVolts(x, divider.supplyV, divider.potOhm, divider.topOhm, divider.bottomOhm, divider.pullDownOhm);
   return at(1) - at(0);
+}
+
+/** The divider that a finger hangs in. */
+export function dividerOf(rig: Rig, finger: Finger): Divider {
+  const { wiring, potentiometer: pot } = finger;
+  return {
+    potOhm: pot.resistanceOhm,
+    potTolerance: pot.tolerance,
+    topOhm: wiring.topOhm,
+    bottomOhm: wiring.bottomOhm,
+    seriesTolerance: wiring.seriesTolerance,
+    pullDownOhm: wiring.pullDownOhm,
+    supplyV: rig.supply.volts,
+    supplyTolerance: 0,
+  };
 }

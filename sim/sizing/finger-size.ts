@@ -4,29 +4,26 @@ import { sourceOhm } from '../pot/divider.ts';
 import { settlingTimeConstants } from '../pot/settling.ts';
 import { TRAVEL_TOLERANCE_DEG } from '../pot/tolerance.ts';
 import type { Finger, Rig } from '../rig/rig.ts';
-import { inertiaTorqueMNm, returnFactor, spoolInertiaKgM2 } from '../spool/force.ts';
-import { spoolRadiusMm, travelShare } from '../spool/radius.ts';
+import {
+  inertiaTorqueMNm,
+  LEAST_PULL_N,
+  returnFactor,
+  SPOOL_DENSITY_KG_PER_M3,
+  SPOOL_WIDTH_MM,
+  spoolInertiaKgM2,
+  TIRING_PULL_N,
+} from '../spool/force.ts';
+import { GOOD_TRAVEL_SHARE, MOST_TRAVEL_SHARE, spoolRadiusMm, travelShare } from '../spool/radius.ts';
 import { springTorqueMNm } from '../spool/spring.ts';
 import { spoolTurnDeg } from '../spool/winding.ts';
 import { frictionExponent, lostMotionMm } from '../string/capstan.ts';
 import { fullExcursionMm } from '../string/excursion.ts';
 import { largestPullN } from '../string/pull.ts';
-import { cornerVolts, type Divider } from './corners.ts';
+import { cornerVolts, dividerOf } from './corners.ts';
 import type { Margin } from './margin.ts';
 
-/** Share of the electrical travel that full closure of the largest hand is to use. Assumed. */
-const USED_SHARE = 0.8;
-/** ... and the most that it may use: 5 % are left at each end. Assumed. */
-const MOST_SHARE = 0.9;
-/** Printed spool: width and density of solid PLA; both assumed. */
-const SPOOL_WIDTH_MM = 6;
-const SPOOL_DENSITY = 1240;
 /** A quick opening, s. Assumed. */
 const OPENING_S = 0.2;
-/** Pull at the fingertip that tires, N: repetitive key presses should stay within 0.3-0.75 N (NUREG-0700 rev. 3). */
-const TIRING_N = 0.75;
-/** Pull below which the string sags. Assumed. */
-const LEAST_PULL_N = 0.2;
 /** Parts vary: drag of a potentiometer against its nominal value. Assumed. */
 const WORST_DRAG = 1.3;
 
@@ -56,21 +53,6 @@ export interface FingerSize {
   margins: Margin[];
 }
 
-/** The divider that a finger hangs in. */
-export function dividerOf(rig: Rig, finger: Finger): Divider {
-  const { wiring, potentiometer: pot } = finger;
-  return {
-    potOhm: pot.resistanceOhm,
-    potTolerance: pot.tolerance,
-    topOhm: wiring.topOhm,
-    bottomOhm: wiring.bottomOhm,
-    seriesTolerance: wiring.seriesTolerance,
-    pullDownOhm: wiring.pullDownOhm,
-    supplyV: rig.supply.volts,
-    supplyTolerance: 0,
-  };
-}
-
 /**
  * Sizes one finger.
  * @param hands size of the smallest and the largest hand, 1 = the published mean
@@ -84,13 +66,14 @@ export function sizeFinger(rig: Rig, finger: Finger, hands: readonly [number, nu
   const [, largestMm] = strokesMm;
   const worstTravelDeg = pot.electricalTravelDeg * (1 - TRAVEL_TOLERANCE_DEG / pot.mechanicalTravelDeg);
   const share = travelShare(largestMm, radiusMm, worstTravelDeg);
-  const proposedRadiusMm = Math.ceil(10 * spoolRadiusMm(largestMm, pot.electricalTravelDeg, USED_SHARE)) / 10;
+  const proposedRadiusMm =
+    Math.ceil(10 * spoolRadiusMm(largestMm, pot.electricalTravelDeg, GOOD_TRAVEL_SHARE)) / 10;
 
   const turns = spoolTurnDeg(largestMm, radiusMm, stringDiameterMm) / 360;
   const torqueAt = (n: number) => springTorqueMNm(n, spring.openTorqueMNm, spring.perTurnMNm, 0, 0);
   const drag = pot.dragMNm * WORST_DRAG;
   const inertia = inertiaTorqueMNm(
-    spoolInertiaKgM2(radiusMm, SPOOL_WIDTH_MM, SPOOL_DENSITY),
+    spoolInertiaKgM2(radiusMm, SPOOL_WIDTH_MM, SPOOL_DENSITY_KG_PER_M3),
     largestMm,
     radiusMm,
     OPENING_S,
@@ -145,9 +128,9 @@ function marginsOf(size: FingerSize, finger: Finger, rig: Rig, rangeV: readonly 
       ...about,
       group: 'spool',
       what: 'travel of the potentiometer used by the largest hand',
-      ratio: MOST_SHARE / size.travelShare,
+      ratio: MOST_TRAVEL_SHARE / size.travelShare,
       seen: pct(size.travelShare),
-      allowed: `at most ${pct(MOST_SHARE)}${size.travelShare > 1 ? '; it hits the end stop' : ''}`,
+      allowed: `at most ${pct(MOST_TRAVEL_SHARE)}${size.travelShare > 1 ? '; it hits the end stop' : ''}`,
       cure: `take a spool of ${size.proposedRadiusMm} mm radius`,
     },
     {
@@ -164,9 +147,9 @@ function marginsOf(size: FingerSize, finger: Finger, rig: Rig, rangeV: readonly 
       group: 'spring',
       isSoft: true,
       what: 'pull felt at the fingertip, closed',
-      ratio: TIRING_N / mostPullN,
+      ratio: TIRING_PULL_N / mostPullN,
       seen: `${mostPullN.toFixed(2)} N`,
-      allowed: `at most ${TIRING_N} N for long use`,
+      allowed: `at most ${TIRING_PULL_N} N for long use`,
       cure: 'less preload, a larger spool, or guides that rub less',
     },
     {

@@ -13,6 +13,8 @@ export interface ResistorPair {
 /** Values looked through, ohm. A resistor above the potentiometer itself wastes most of the range. */
 const LEAST_OHM = 100;
 const MOST_OHM = 22_000;
+/** Least voltage with the wiper in place: half of it is still told apart from an open wire. Assumed. */
+const OPEN_VISIBLE_V = 0.1;
 
 /**
  * The pair of resistors that keeps every corner of tolerance inside the converter's range and leaves the widest span.
@@ -28,13 +30,14 @@ export function proposeResistors(
   series: readonly number[],
   keepsOpenVisible: boolean,
 ): ResistorPair | undefined {
+  const leastV = keepsOpenVisible ? Math.max(rangeV[0], OPEN_VISIBLE_V) : rangeV[0];
   const values = valuesOf(series, LEAST_OHM, MOST_OHM);
   let best: ResistorPair | undefined;
   for (const topOhm of [0, ...values]) {
     for (const bottomOhm of keepsOpenVisible ? values : [0, ...values]) {
       const tried = { ...divider, topOhm, bottomOhm };
       const { lowestV, highestV } = cornerVolts(tried);
-      if (lowestV < rangeV[0] || highestV > rangeV[1]) continue;
+      if (lowestV < leastV || highestV > rangeV[1]) continue;
       const spanV = nominalSpanV(tried);
       if (!best || spanV > best.spanV) best = { topOhm, bottomOhm, lowestV, highestV, spanV };
     }

@@ -1,6 +1,7 @@
 import { boardFacts } from '../../firmware/boards/boards.ts';
 import type { Rig } from '../rig/rig.ts';
-import { dividerOf, type FingerSize, sizeFinger } from './finger-size.ts';
+import { dividerOf } from './corners.ts';
+import { type FingerSize, sizeFinger } from './finger-size.ts';
 import { joined, type Margin, tightest } from './margin.ts';
 import { hoursOnCell } from './power.ts';
 import { proposeResistors, type ResistorPair } from './resistors.ts';

@@ -23,6 +23,10 @@ export function fingertipNormalN(tensionN: number, mcpArmMm: number, fingerLengt
   return (tensionN * mcpArmMm) / fingerLengthMm;
 }
 
+/** Printed spool: width and density of solid PLA (material tables); both assumed for every rig. */
+export const SPOOL_WIDTH_MM = 6;
+export const SPOOL_DENSITY_KG_PER_M3 = 1240;
+
 /**
  * Moment of inertia of a solid printed disc about its axis, kg·m².
  * @param densityKgPerM3 solid PLA 1240 (material tables; a printed part is rarely solid, so this is high)
@@ -58,11 +62,16 @@ export function returnFactor(springTorqueMNm: number, dragMNm: number, inertiaMN
 }
 
 /**
- * How a string tension feels over hours of use. Limits assumed, near the key forces of NUREG-0700 rev. 3
- * (0.25-1.5 N, repetitive 0.3-0.75 N).
+ * Limits of a string's pull over hours of use, N. Assumed, near the key forces of NUREG-0700 rev. 3 (0.25-1.5 N,
+ * repetitive 0.3-0.75 N).
  */
+export const LEAST_PULL_N = 0.2;
+export const TIRING_PULL_N = 0.75;
+export const MOST_PULL_N = 1.5;
+
+/** How a string tension feels over hours of use. */
 export function tensionVerdict(tensionN: number): 'loose' | 'fine' | 'tiring' | 'too strong' {
-  if (tensionN > 1.5) return 'too strong';
-  if (tensionN > 0.75) return 'tiring';
-  return tensionN >= 0.2 ? 'fine' : 'loose';
+  if (tensionN > MOST_PULL_N) return 'too strong';
+  if (tensionN > TIRING_PULL_N) return 'tiring';
+  return tensionN >= LEAST_PULL_N ? 'fine' : 'loose';
 }

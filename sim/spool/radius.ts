@@ -12,10 +12,15 @@ export function travelShare(strokeMm: number, radiusMm: number, electricalTravel
   return (180 * strokeMm) / (Math.PI * radiusMm * electricalTravelDeg);
 }
 
+/** Largest share of the travel that leaves 5 % free at each end (assumed). */
+export const MOST_TRAVEL_SHARE = 0.9;
+/** Share that a new spool is made for: a tenth is left at both ends (assumed). */
+export const GOOD_TRAVEL_SHARE = 0.8;
+
 /**
  * Verdict on a travel share: 'end stop' beyond the whole travel, 'tight' when less than 5 % is free at each end
  * (assumed), else 'ok'.
  */
 export function travelVerdict(share: number): 'ok' | 'tight' | 'end stop' {
-  return share > 1 ? 'end stop' : share > 0.9 ? 'tight' : 'ok';
+  return share > 1 ? 'end stop' : share > MOST_TRAVEL_SHARE ? 'tight' : 'ok';
 }

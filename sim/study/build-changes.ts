@@ -1,9 +1,13 @@
+import { boardFacts } from '../../firmware/boards/boards.ts';
 import type { Finger, Rig } from '../rig/rig.ts';
-import { spoolRadiusMm } from '../spool/radius.ts';
+import { dividerOf } from '../sizing/corners.ts';
+import { proposeResistors, type ResistorPair } from '../sizing/resistors.ts';
+import { E24 } from '../sizing/series.ts';
+import { TIRING_PULL_N } from '../spool/force.ts';
+import { GOOD_TRAVEL_SHARE, spoolRadiusMm } from '../spool/radius.ts';
 import { fullExcursionMm } from '../string/excursion.ts';
 import { largestPullN } from '../string/pull.ts';
 import { willRetract } from '../string/slack.ts';
-import { E24_PAIRS } from './resistor-pairs.ts';
 
 /** One change of a build, with the rig that it makes. */
 export interface BuildChange {
@@ -44,9 +48,6 @@ function ohms(value: number): string {
   return value >= 1000 ? `${Number((value / 1000).toPrecision(3))}k` : `${Number(value.toPrecision(3))}`;
 }
 
-/** String pull at the fingertip beyond which a hand tires, N (assumed; key forces of NUREG-0700 rev. 3). */
-const TIRING_N = 0.75;
-
 function strokeMm(finger: Finger, rig: Rig): number {
   return fullExcursionMm(finger, 0) * rig.hand.scale;
 }
@@ -57,10 +58,10 @@ function strokeMm(finger: Finger, rig: Rig): number {
  */
 function betterRadiusMm(finger: Finger, rig: Rig): number {
   const stroke = strokeMm(finger, rig);
-  const full = spoolRadiusMm(stroke, finger.potentiometer.electricalTravelDeg, 0.8);
+  const full = spoolRadiusMm(stroke, finger.potentiometer.electricalTravelDeg, GOOD_TRAVEL_SHARE);
   let radiusMm = Number(full.toFixed(1));
   const pullN = (mm: number) => largestPullN({ ...finger, spoolRadiusMm: mm }, stroke);
-  while (radiusMm < finger.spoolRadiusMm && pullN(radiusMm) > TIRING_N) {
+  while (radiusMm < finger.spoolRadiusMm && pullN(radiusMm) > TIRING_PULL_N) {
     radiusMm = Math.min(finger.spoolRadiusMm, Number((radiusMm + 0.1).toFixed(1)));
   }
   return radiusMm;
@@ -97,6 +98,13 @@ function hardestPullN(rig: Rig): number {
   return Math.max(...rig.fingers.map((finger) => largestPullN(finger, strokeMm(finger, rig))));
 }
 
+/** Resistors of 1 % that give the widest swing. The pull-down only narrows it: left out, as the safe side. */
+function betterPair(rig: Rig, finger: Finger): ResistorPair | undefined {
+  const [low, high] = boardFacts(rig.board).adcRangeMv;
+  const divider = { ...dividerOf(rig, finger), seriesTolerance: 0.01, pullDownOhm: 0 };
+  return proposeResistors(divider, [low / 1000, high / 1000], E24, true);
+}
+
 /**
  * Single changes worth trying on a rig. Each alters one thing on every finger and leaves the rest, so that its
  * effect is its own.
@@ -117,14 +125,17 @@ export function buildChanges(rig: Rig, recorded = false): BuildChange[] {
     const noise = { ...rig.noise, pickUpFactor: pickUpFactor(first, other) };
     add('capacitor at the pin', 'wiring.capacitor', farad(capacitorF), farad(other), { ...changed, noise });
   }
-  const pair = E24_PAIRS[rig.board];
-  if (pair.topOhm < topOhm || pair.bottomOhm < bottomOhm) {
+  const pair = betterPair(rig, first);
+  if (pair && (pair.topOhm < topOhm || pair.bottomOhm < bottomOhm)) {
     add(
       'series resistors',
       'wiring.top, wiring.bottom',
       `${ohms(topOhm)} / ${ohms(bottomOhm)} ±${100 * seriesTolerance} %`,
       `${ohms(pair.topOhm)} / ${ohms(pair.bottomOhm)} ±1 %`,
-      each((f) => ({ ...f, wiring: { ...f.wiring, ...pair, seriesTolerance: 0.01 } })),
+      each((f) => ({
+        ...f,
+        wiring: { ...f.wiring, topOhm: pair.topOhm, bottomOhm: pair.bottomOhm, seriesTolerance: 0.01 },
+      })),
     );
   }
   const sized = each((f) => ({ ...f, spoolRadiusMm: betterRadiusMm(f, rig) }));
@@ -133,7 +144,7 @@ export function buildChanges(rig: Rig, recorded = false): BuildChange[] {
   add('spool radius', 'spool.radius', byFinger(rig, radiusOf, 'mm'), radii, sized);
   const wound = each((f) => ({ ...f, spring: { ...f.spring, openTorqueMNm: betterTorqueMNm(f) } }));
   // A stronger spring that tires the hand is no advice.
-  if (hardestPullN(wound) <= Math.max(TIRING_N, 1.05 * hardestPullN(rig)) || !windsBack(first)) {
+  if (hardestPullN(wound) <= Math.max(TIRING_PULL_N, 1.05 * hardestPullN(rig)) || !windsBack(first)) {
     const torqueOf = (f: Finger) => f.spring.openTorqueMNm;
     const torques = byFinger(wound, torqueOf, 'mN·m');
     add('spring', 'spring.openTorque', byFinger(rig, torqueOf, 'mN·m'), torques, wound);

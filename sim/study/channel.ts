@@ -3,7 +3,7 @@ import { bowed } from '../pot/linearity.ts';
 import { rcKeep, rcRamp } from '../pot/settling.ts';
 import { wiperOfTurn } from '../pot/travel.ts';
 import type { Finger } from '../rig/rig.ts';
-import { spoolInertiaKgM2 } from '../spool/force.ts';
+import { SPOOL_DENSITY_KG_PER_M3, SPOOL_WIDTH_MM, spoolInertiaKgM2 } from '../spool/force.ts';
 import { springTorqueMNm } from '../spool/spring.ts';
 import { spoolTurnDeg } from '../spool/winding.ts';
 import { frictionExponent, lostMotionMm } from '../string/capstan.ts';
@@ -11,9 +11,6 @@ import { play } from '../string/play.ts';
 import { retractAccelerationMmPerS2, type SlackState, stepSpool } from '../string/slack.ts';
 import type { FingerDraw } from './draw-parts.ts';
 
-/** Printed spool: width and density of solid PLA (material tables); both assumed for every rig. */
-const SPOOL_WIDTH_MM = 6;
-const SPOOL_DENSITY = 1240;
 /** Steps followed at a time: short enough to stay in the processor's cache from one effect to the next. */
 const CHUNK_STEPS = 320;
 /** Steps after which the source impedance is worked out anew: it changes slowly. */
@@ -48,7 +45,7 @@ export function createChannel(finger: Finger, parts: FingerDraw): Channel {
       spring.hysteresis,
       parts.dragMNm,
       0,
-      spoolInertiaKgM2(spoolRadiusMm, SPOOL_WIDTH_MM, SPOOL_DENSITY),
+      spoolInertiaKgM2(spoolRadiusMm, SPOOL_WIDTH_MM, SPOOL_DENSITY_KG_PER_M3),
       spoolRadiusMm,
     );
   return {

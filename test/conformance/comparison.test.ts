@@ -55,7 +55,7 @@ describe('the comparison notices', () => {
     ['a still band that lets more through', /\*a>(\w)\)/, '*a>=$1/2)'],
     ['a constant of the words', /52429/, '52428'],
     ['numbers of new ends in the last place', /\*(\w+)\*\1;/g, '*($1*$1);'],
-    ['errors not counted', /(\w<65534\)\{\w)\+=1/, '$1+=0'],
+    ['errors not counted', /(\w<65534\)\{\w)\+=1/g, '$1+=0'],
     ['a health frame one step late', />=100\)\{/, '>100){'],
     ['a raw reading off by one', /\*4096;/, '*4095;'],
     ['a record with another length', /=108\b/, '=110'],

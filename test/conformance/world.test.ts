@@ -108,7 +108,7 @@ describe('what happens to the compared rigs', () => {
         frames.some((f) => f.kind === 1 && f.values[second.slot] === 65535)
       );
     });
-    expect(frozen.length).toBeGreaterThan(2);
+    expect(frozen.length).toBeGreaterThan(1);
   });
 
   it('presses all buttons, moves both axes, saturates words at both ends', () => {

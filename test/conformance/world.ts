@@ -67,7 +67,7 @@ function makeWorld(spec) {
     else if (p < 306) c = 2920 + 11 * n - 400 * (p - 300);
     else c = 520 + 11 * n;
     if (step % 700 >= 600 && step % 700 < 640 && n % 3 === 0) return 0;
-    if (step % 900 >= 640 && n % 5 === 1) return 1777;
+    if (step % 900 >= 300 && n % 5 === 1) return 1777;
     // for a time without noise: readings that are all the same
     if (step % 600 < 500) c = c + (random() & 7) - 3;
     if ((random() & 255) === 7) c = c + (random() & 511) - 256;

@@ -278,7 +278,7 @@ export const FAULTS: Fault[] = [
   {
     name: 'kept functions for other objects are taken for the same',
     file: 'evaluate.ts',
-    from: 'one.trees.every((t, i) => t === trees[i])',
+    from: 'isTree.every((is, i) => is === one.isTree[i] && one.trees[i] === trees[i])',
     to: 'one.trees.length > 0',
     by: 'kept with state',
   },

@@ -1,5 +1,4 @@
 import { DEFAULT_ATTENUATION_DB } from '../../firmware/boards/adc-curve.ts';
-import type { BoardPlan } from '../../firmware/main/board-plan.ts';
 import { textCrc32 } from '../../protocol/command-packet.ts';
 import type { Rig } from '../../sim/rig/rig.ts';
 
@@ -32,6 +31,8 @@ export function settingsText(rig: Rig): string {
     rig.supply.volts,
     rig.rail ?? null,
     fingers,
+    // last, and only where there is one: the other rigs' ids stay what they were
+    ...(rig.multiplexer ? [rig.multiplexer.selectPins] : []),
   ]);
 }
 
@@ -43,9 +44,8 @@ export function settingsIdOf(rig: Rig): number {
 /**
  * 8-bit id of a program, told in its health frames, so that a host sees whether the program that runs is the one it
  * loaded. Two different programs share one in 256 cases.
- * @param plan its own `programId` does not count
+ * @param draft text of the program made with the id 0
  */
-export function programIdOf(plan: BoardPlan, version: string): number {
-  const facts = { ...plan.facts, programId: 0 };
-  return textCrc32(JSON.stringify([version, { ...plan, facts }])) & 255;
+export function programIdOf(draft: string): number {
+  return textCrc32(draft) & 255;
 }

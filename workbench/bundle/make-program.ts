@@ -8,7 +8,7 @@ import { specialise } from '../../specialise/specialise.ts';
 import { subsetProblems } from '../../specialise/subset.ts';
 import { readBoardSource } from './board-source.ts';
 import { deviceText, factsText, setUpText } from './glue.ts';
-import { nativesOf } from './natives.ts';
+import { CONSOLE, nativesOf } from './natives.ts';
 import { programTree } from './program-tree.ts';
 import { KEPT, KEPT_WITH_ROUTINES, ROUTINES } from './routine-names.ts';
 import { seldom } from './seldom.ts';
@@ -47,7 +47,7 @@ export const PACKET = '$q';
 export async function makeProgram(plan: BoardPlan): Promise<BoardText> {
   const { source, placeOf } = readBoardSource();
   const layout = layoutOf(plan);
-  const device = plan.frameUart === 'console' ? 'global[E.getConsole()]' : 'Serial2';
+  const device = plan.frameUart === 'console' ? CONSOLE : 'Serial2';
   const natives = nativesOf(plan, layout, device);
   const tree = programTree(plan, layout, natives.io);
   const requests = [

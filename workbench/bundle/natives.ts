@@ -13,7 +13,10 @@ export interface Natives {
   io: { [key: string]: Tree };
 }
 
-/** @param device the object that frames are written to, as text */
+/** The object that stands for the console's port. */
+export const CONSOLE = 'global[E.getConsole()]';
+
+/** @param device the object that hand frames are written to, as text */
 export function nativesOf(plan: BoardPlan, layout: Layout, device: string): Natives {
   const all: Native[] = [];
   const native = (name: string, text: string): Native => {
@@ -70,7 +73,8 @@ export function nativesOf(plan: BoardPlan, layout: Layout, device: string): Nati
       otherWords,
       otherChecked: native('otherChecked', `new Uint8Array(#otherBuffer,0,${CHECKED_BYTES})`),
       crc32: native('crc32', 'E.CRC32'),
-      write: native('write', `${device}.write.bind(${device})`),
+      write: native('write', `${CONSOLE}.write.bind(${CONSOLE})`),
+      writeLink: native('writeLink', `${device}.write.bind(${device})`),
       lastSums: native('lastSums', `new Float32Array(${fingers})`),
       sameCounts: native('sameCounts', `new Uint8Array(${fingers})`),
       ends: native('ends', singles(initialEnds(plan))),

@@ -4,15 +4,14 @@ import { wiperLimits } from '../../firmware/main/wiper-limits.ts';
 import { leastReading, nominalEnds, nominalReading } from '../../sim/board/nominal-readings.ts';
 import { TautlineError } from '../../sim/errors.ts';
 import { FINGER_NAMES, type Rig } from '../../sim/rig/rig.ts';
-import { VERSION } from '../cli/version.ts';
-import { programIdOf, settingsIdOf } from './ids.ts';
+import { settingsIdOf } from './ids.ts';
 import { readingOrder, type Turn } from './reading-order.ts';
 
 /** What the interpreter's setAtten takes for each attenuation, mV of full scale. */
 const ATTENUATION_MV = { 0: 1000, 2.5: 1340, 6: 2000, 11: 3600 } as const;
 
 /**
- * All that a program is made from.
+ * All that a program is made from. Its program id is 0: it is worked out from the program.
  * @throws TautlineError `bundle/no-settings` when the rig file has no chosen settings
  */
 export function planOfRig(rig: Rig): BoardPlan {
@@ -22,7 +21,7 @@ export function planOfRig(rig: Rig): BoardPlan {
         'Expected a "settings:" block in the rig file. "tautline choose <rig> --write" chooses them and puts them there.',
     });
   }
-  const plan: BoardPlan = {
+  return {
     settings: rig.settings,
     frameRateHz: rig.frameRateHz,
     facts: { programId: 0, settingsId: settingsIdOf(rig), rightHand: rig.hand.side === 'right' },
@@ -41,7 +40,6 @@ export function planOfRig(rig: Rig): BoardPlan {
     attenuationMv: ATTENUATION_MV[DEFAULT_ATTENUATION_DB],
     frameUart: rig.frameLink ? { uart: 2, txPin: rig.frameLink.txPin, baud: rig.frameLink.baud } : 'console',
   };
-  return { ...plan, facts: { ...plan.facts, programId: programIdOf(plan, VERSION) } };
 }
 
 function fingerPlan(rig: Rig, { finger, channel }: Turn): FingerPlan {

@@ -11,10 +11,11 @@ export const ROUTINES = [
   'takeEnds',
   'captured',
   'ends',
-  'setUncalibrated',
+  'markStored',
   'begin',
   'refresh',
   'reply',
+  'countError',
 ];
 
 /** Functions that stay functions: what runs in few frames is not read in all others. */
@@ -27,7 +28,7 @@ const KEPT_IN_FRAME = [
   'debounceAll',
   'captureHand',
   'sendRaw',
-  'sendHealth',
+  'tryHealth',
   'sendOtherFrame',
 ];
 

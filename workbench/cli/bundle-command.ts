@@ -6,7 +6,9 @@ import { bundleProblem } from '../../firmware/boards/bundle-problem.ts';
 import { formatProblem, TautlineError } from '../../sim/errors.ts';
 import { bundleFacts, bundleReport } from '../bundle/bundle-report.ts';
 import { fastestLineHz, fitOf, LINE_SHARE, lineShare } from '../bundle/fit.ts';
+import { programIdOf } from '../bundle/ids.ts';
 import { planOfRig } from '../bundle/plan-of-rig.ts';
+import { wrapWords } from '../report/wrap.ts';
 import { readRig } from '../rig/read-rig.ts';
 import { EXIT } from './exit-code.ts';
 import { wholeNumber } from './option-values.ts';
@@ -52,9 +54,9 @@ async function run(path: string, options: BundleOptions): Promise<void> {
     });
   }
   checkFolder(options.out);
-  const plan = planOfRig(rig);
-  const [own] = fitOf(plan, rig.board);
-  const no = refusal(own!.share, lineShare(plan), plan.frameRateHz, fastestLineHz(plan));
+  const planned = planOfRig(rig);
+  const [own] = fitOf(planned, rig.board);
+  const no = refusal(own!.share, lineShare(planned), planned.frameRateHz, fastestLineHz(planned));
   if (no !== undefined) {
     if (options.json) {
       const answer = {
@@ -62,10 +64,10 @@ async function run(path: string, options: BundleOptions): Promise<void> {
         version: VERSION,
         ok: false,
         reason: no,
-        boards: fitOf(plan, rig.board),
+        boards: fitOf(planned, rig.board),
       };
       process.stdout.write(`${JSON.stringify(answer)}\n`);
-    } else process.stdout.write(`No: ${no}\n`);
+    } else process.stdout.write(`${wrapWords(`No: ${no}`, 80).join('\n')}\n`);
     process.exitCode = EXIT.no;
     return;
   }
@@ -76,6 +78,8 @@ async function run(path: string, options: BundleOptions): Promise<void> {
   }
   // Loads terser and the board's source: the other commands do without them.
   const { makeProgram } = await import('../bundle/make-program.ts');
+  const { text: draft } = await makeProgram(planned);
+  const plan = { ...planned, facts: { ...planned.facts, programId: programIdOf(draft) } };
   const program = await makeProgram(plan);
   const facts = bundleFacts(rig, plan, program);
   const sha256 = createHash('sha256').update(program.text).digest('hex');
@@ -120,7 +124,6 @@ function checkFolder(folder: string): void {
       detail: 'Name a folder for the bundle.',
     });
   }
-
   if (existsSync(folder) && !statSync(folder).isDirectory()) {
     throw new TautlineError('output/not-a-folder', `${folder} is a file; expected a folder.`, {
       detail: 'Name a folder for the bundle.',

@@ -1,6 +1,7 @@
+import { stillPct } from '../../firmware/chain/prepare.ts';
 import type { Settings } from '../../firmware/chain/settings.ts';
 import type { Finger, Rig } from '../../sim/rig/rig.ts';
-import { spoolRadiusMm, travelShare } from '../../sim/spool/radius.ts';
+import { GOOD_TRAVEL_SHARE, spoolRadiusMm, travelShare } from '../../sim/spool/radius.ts';
 import { springTorqueMNm } from '../../sim/spool/spring.ts';
 import { fullExcursionMm } from '../../sim/string/excursion.ts';
 import { checkPins } from './check-pins.ts';
@@ -43,7 +44,7 @@ function checkTravel(rig: Rig, finger: Finger, findings: Findings): void {
       findings.fingerPlace(name, ['spool', 'radius'], ['momentArms'], electrical),
       `full closure of the ${name} draws ${round(strokeMm, 1)} mm: more than the ${pot.electricalTravelDeg} deg of the potentiometer on a spool of ${radiusMm} mm`,
       'a full closure within the electrical travel',
-      `use a spool of at least ${round(spoolRadiusMm(strokeMm, pot.electricalTravelDeg, 0.8), 1)} mm, which takes 80 % of the travel`,
+      `use a spool of at least ${round(spoolRadiusMm(strokeMm, pot.electricalTravelDeg, GOOD_TRAVEL_SHARE), 1)} mm, which takes 80 % of the travel`,
     );
   }
 }
@@ -118,6 +119,20 @@ function checkSettings(rig: Rig, findings: Findings): void {
   }
 }
 
+/** A clip that lets through no more than the still band holds back: the finger would never move. */
+function checkClip(rig: Rig, findings: Findings): void {
+  if (rig.settings?.despike.kind !== 'clip') return;
+  const { limitPct } = rig.settings.despike;
+  const halfPct = stillPct(rig.settings.hysteresis) / 2;
+  if (halfPct === 0 || limitPct > halfPct) return;
+  findings.error(
+    findings.place(['settings', 'despike', 'limit']),
+    `settings.despike.limit is ${limitPct} %, which never leaves the still band of ± ${halfPct} %`,
+    `more than ${halfPct} %`,
+    'raise the limit, or narrow the band',
+  );
+}
+
 /** What hangs together in a rig, beyond what each value is on its own. */
 export function checkRig(rig: Rig, block: RigBlock, findings: Findings): void {
   if (rig.fingers.length === 0 && !findings.isCut(['fingers'])) {
@@ -150,4 +165,5 @@ export function checkRig(rig: Rig, block: RigBlock, findings: Findings): void {
     );
   }
   checkSettings(rig, findings);
+  checkClip(rig, findings);
 }

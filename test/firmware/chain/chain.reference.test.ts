@@ -1,6 +1,6 @@
 import { OneEuroFilter } from '1eurofilter';
 import { describe, expect, it } from 'vitest';
-import { fingerWord, newFingerState, startFinger, stepFinger } from '../../../firmware/chain/finger.ts';
+import { newFingerState, putWord, startFinger, stepFinger } from '../../../firmware/chain/finger.ts';
 import { prepare } from '../../../firmware/chain/prepare.ts';
 import type { LowPass, Settings } from '../../../firmware/chain/settings.ts';
 import { type Ends, readingOfWord } from '../../../firmware/chain/word-scale.ts';
@@ -28,7 +28,7 @@ function run(closures: number[], settings: Settings, ends: Ends): { closure: num
     const reading = settings.oversampling * (ends.open + value * (ends.closed - ends.open));
     if (i === 0) startFinger(state, reading);
     else stepFinger(state, reading, constants);
-    store[0] = fingerWord(state, constants);
+    putWord(store, 0, state, constants);
     words.push(store[0]);
     return (state.held / settings.oversampling - ends.open) / (ends.closed - ends.open);
   });

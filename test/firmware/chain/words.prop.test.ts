@@ -1,6 +1,6 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import { fingerWord, newFingerState, startFinger, stepFinger } from '../../../firmware/chain/finger.ts';
+import { newFingerState, putWord, startFinger, stepFinger } from '../../../firmware/chain/finger.ts';
 import { prepare } from '../../../firmware/chain/prepare.ts';
 import { evenly } from '../../sim/evenly.ts';
 import { anySettings } from '../../sim/study/any-settings.ts';
@@ -43,7 +43,7 @@ describe('words of a finger', () => {
             high = Math.max(high, asked(x));
             if (f === 0) startFinger(state, n * x);
             else stepFinger(state, n * x, constants);
-            store[0] = fingerWord(state, constants);
+            putWord(store, 0, state, constants);
             expect(store[0]).toBeGreaterThanOrEqual(low - 0.51);
             expect(store[0]).toBeLessThanOrEqual(high + 0.51);
           });
@@ -62,7 +62,7 @@ describe('words of a finger', () => {
         for (let i = 0; i <= 64; i++) {
           const state = newFingerState();
           startFinger(state, (settings.oversampling * FULL_SCALE * i) / 64);
-          store[0] = fingerWord(state, constants);
+          putWord(store, 0, state, constants);
           expect(store[0]).toBeLessThan(65535);
           if (ends.closed > ends.open) expect(store[0]).toBeGreaterThanOrEqual(before);
           else expect(store[0]).toBeLessThanOrEqual(before);

@@ -66,12 +66,13 @@ describe('the wiper checks', () => {
       [1, 1, 1],
       [1, 0, 1],
       [1, 1, 2],
+      [1, 1, 2],
       [0, 1, 0],
       [1, 1, 1],
     ] as const;
     let count = 0;
     for (const [same, moved, expected] of frames) {
-      count = frozenCount(count, same === 1, moved === 1);
+      count = frozenCount(count, same === 1, moved === 1, 2);
       expect(count).toBe(expected);
     }
     expect([isFrozen(19, 20), isFrozen(20, 20)]).toEqual([false, true]);

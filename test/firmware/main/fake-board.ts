@@ -39,6 +39,9 @@ export function fakeBoard() {
     stream(on) {
       done.push(`stream ${on}`);
     },
+    failed() {
+      done.push('failed');
+    },
     restart() {
       done.push('restart');
     },

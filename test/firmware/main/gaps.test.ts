@@ -1,69 +1,10 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import type { Settings } from '../../../firmware/chain/settings.ts';
-import type { BoardPlan } from '../../../firmware/main/board-plan.ts';
-import { decodeFrame } from '../../../protocol/decode.ts';
-import { createFrame, KIND_HAND } from '../../../protocol/frame.ts';
-import { startHostProgram } from '../../../sim/board/host-program.ts';
 import { evenly } from '../../sim/evenly.ts';
 import { anySettings, plain } from '../../sim/study/any-settings.ts';
+import { newHand } from './simulated-hand.ts';
 
-const ENDS = { open: 0.1, closed: 0.6 };
 const SMOOTH = plain({ lowPass: { kind: 'exponential', cutoffHz: 2 } });
-
-/** A board with fingers of one setting: feed closures, get travel back from the frames it sends. */
-function newHand(fingers: number, settings: Settings) {
-  const plan: BoardPlan = {
-    settings,
-    frameRateHz: 100,
-    facts: { programId: 1, settingsId: 1, rightHand: true },
-    fingers: Array.from({ length: fingers }, (_, slot) => ({
-      slot,
-      pin: 32 + slot,
-      channel: -1,
-      ends: ENDS,
-      openBelow: 0,
-    })),
-    dummyRead: false,
-    rail: undefined,
-    axisPins: [],
-    buttonPins: [],
-    selectPins: [],
-    watched: false,
-    watchdogS: 0,
-    attenuationMv: 3600,
-    frameUart: 'console',
-  };
-  let nowS = 100;
-  let closures = [0, 0, 0, 0, 0];
-  const travels: number[][] = [];
-  const frame = createFrame();
-  const board = startHostProgram(plan, {
-    analogRead: (pin) => ENDS.open + closures[pin - 32]! * (ENDS.closed - ENDS.open),
-    digitalRead: () => 1,
-    digitalWrite: () => {},
-    getTime: () => nowS,
-    write: (bytes) => {
-      decodeFrame(bytes, 0, frame);
-      if (frame.kind === KIND_HAND) travels.push([...frame.values].map((v) => (v - 6553) / 52429));
-    },
-    storage: { readArrayBuffer: () => undefined, write: () => true, getFree: () => 0 },
-    programCrc: () => 0,
-    setTicking: () => {},
-    reload: () => {},
-  });
-  return {
-    program: board.program,
-    /** @returns travel of the frame sent; undefined when none was */
-    feed(elapsedS: number, ...next: number[]): number[] | undefined {
-      nowS += elapsedS;
-      closures = next;
-      const before = travels.length;
-      board.tick();
-      return travels[before];
-    },
-  };
-}
 
 describe('frames and their times', () => {
   it('takes the first reading as it is, without a ramp from nought', () => {

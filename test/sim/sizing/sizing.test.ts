@@ -44,6 +44,8 @@ describe('resistors for 10 k ±20 % at 3.3 V', () => {
     ['ESP32, E12 5 %', ESP32, E12, 0.05, true, 5600, 1000, 0.1665, 2.3443, 1.988],
     ['ESP32, E24 5 %', ESP32, E24, 0.05, true, 5100, 910, 0.1566, 2.4018, 2.061],
     ['ESP32, E24 1 %', ESP32, E24, 0.01, true, 4700, 820, 0.1526, 2.4216, 2.126],
+    ['ESP32-S3, open wipers visible', [0, 2.9], E12, 0.05, true, 2200, 560, 0.1183, 2.8301, 2.586],
+    ['ESP32-C3, open wipers visible', [0, 2.5], E12, 0.05, true, 4700, 560, 0.1005, 2.436, 2.163],
     ['ESP32-S3 to 2.9 V, E12 5 %', [0, 2.9], E12, 0.05, false, 1800, 0, 0, 2.8884, 2.797],
     ['ESP32-C3 to 2.5 V, E12 5 %', [0, 2.5], E12, 0.05, false, 4700, 0, 0, 2.4051, 2.245],
   ] as const)('%s', (_, range, series, seriesTolerance, visible, top, bottom, low, high, span) => {

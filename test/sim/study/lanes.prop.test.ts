@@ -1,6 +1,6 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import { fingerWord, newFingerState, startFinger, stepFinger } from '../../../firmware/chain/finger.ts';
+import { newFingerState, putWord, startFinger, stepFinger } from '../../../firmware/chain/finger.ts';
 import { prepare } from '../../../firmware/chain/prepare.ts';
 import type { Settings } from '../../../firmware/chain/settings.ts';
 import { gaussAt } from '../../../sim/seed/gauss.ts';
@@ -61,7 +61,7 @@ function boardClosures(settings: Settings, trace: Trace): Float64Array {
   return Float64Array.from(readings, (reading, f) => {
     if (f === 0) startFinger(state, reading);
     else stepFinger(state, reading, constants);
-    store[0] = fingerWord(state, constants);
+    putWord(store, 0, state, constants);
     const cell = Math.floor(store[0] / 16);
     const low = trace.closureTable[cell];
     return low + (trace.closureTable[cell + 1] - low) * ((store[0] - 16 * cell) / 16);

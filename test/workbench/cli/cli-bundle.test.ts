@@ -114,6 +114,17 @@ describe('tautline bundle', () => {
     expect(existsSync(out)).toBe(false);
   });
 
+  it('gives another program another id', async () => {
+    const { rig, out } = rigFile(RIG);
+    await runHere('bundle', rig, '--out', out);
+    const first = readProgram(out);
+    writeFileSync(rig, RIG.replace('0.5 %', '0.6 %'));
+    await runHere('bundle', rig, '--out', out);
+    expect(readProgram(out).expectedId).not.toBe(first.expectedId);
+    // the id is the one that its health frames carry: page 1 in the high byte
+    expect(first.text).toContain(String(256 + first.expectedId!));
+  });
+
   it('leaves an older bundle as it is when it refuses', async () => {
     const { rig, out } = rigFile(RIG.replace('100 Hz', '600 Hz'));
     mkdirSync(out);
