@@ -46,9 +46,13 @@ export function exactLiteral(value: number): string {
   return quotient(value);
 }
 
-/** Whether a number's size is written as digits, not as a quotient or product. */
+/** Longest number that is read in place as fast as a name is looked up, characters. */
+const SHORT = 6;
+
+/** Whether a number is best written where it stands: in few digits, without a quotient. */
 export function isPlain(value: number): boolean {
-  return !exactLiteral(Math.abs(value)).startsWith('(');
+  const text = exactLiteral(Math.abs(value));
+  return text.length <= SHORT && !text.includes('/');
 }
 
 /** Without the zero before the point and the plus in the exponent. */

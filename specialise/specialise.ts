@@ -101,7 +101,7 @@ export function specialise(
   };
 }
 
-/** Numbers that would be written as a quotient get a name: worked out once instead of in every frame. */
+/** Numbers that take long to read get a name: worked out once instead of in every frame. */
 function nameNumbers(body: Statement[], names: Map<number, Variable>): Statement[] {
   return mapExpressions(body, (e) => {
     if (e.kind !== 'literal' || typeof e.value !== 'number' || isPlain(e.value)) return e;

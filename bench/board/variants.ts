@@ -157,7 +157,7 @@ export function variants(): Variant[] {
     {
       name: 'default, words not kept in their range',
       kind: 'frame',
-      program: frameOf(planOf({}), (text) => text.replace(/;if\(\w\+1>>16\)\{[^}]*\}/g, '')),
+      program: frameOf(planOf({}), (text) => text.replace(/;if\(\w\*\w+>>16\)\{[^}]*\}/g, '')),
     },
     frame('default without clip', { despike: NO_CLIP }),
     frame('default, 4 readings', { oversampling: 4 }),

@@ -20,10 +20,14 @@ export function saturate(word: number): number {
   return word < 0 ? 0 : word > WORD_MAX ? WORD_MAX : word;
 }
 
+/** 1 + 2^-15: brings 65535 above 65536, and 65534 not. */
+const STRETCH = 32769 / 32768;
+
 /**
- * Whether a word has left its range. One shift finds both sides: a number below 0 or from 65536 on keeps bits above
- * the lowest 16, and the 1 that is added makes 65535 one of them. For words within 32 bits; not for NaN.
+ * Whether a word has left its range: below 0 or from 65535 on. One shift finds both sides, since such a number keeps
+ * bits above its lowest 16 once it is stretched a little. May say yes for a word that `saturate` leaves as it is. For
+ * words within 32 bits; not for NaN.
  */
 export function overflows(word: number): boolean {
-  return (word + 1) >> 16 !== 0;
+  return (word * STRETCH) >> 16 !== 0;
 }

@@ -47,7 +47,7 @@ describe('the comparison notices', () => {
 
   it.each<[string, RegExp, string]>([
     ['two fingers changed over', /(\w)\[2\]=a=/, '$1[3]=a='],
-    ['a word that is not kept in its range', /if\(a\+1>>16\)\{[^}]*\}/, ''],
+    ['a word that is not kept in its range', /if\(a\*\w+>>16\)\{[^}]*\}/, ''],
     ['another gap', />=\.1\|\|/, '>=.5||'],
     ['steps without frame not counted', /(function \w+\(\)\{)(\w\+=1;)(if\([^{]*\{)/, '$1$3$2'],
     ['a clip that lets all through', /\{a=\w+\(a,\w+\)\}/, '{a=a}'],
