@@ -1,6 +1,6 @@
 /** One thing that can go wrong, and how far from it a build is. */
 export interface Margin {
-  group: 'spool' | 'spring' | 'guides' | 'wiring' | 'power';
+  group: 'spool' | 'spring' | 'guides' | 'wiring' | 'pins' | 'power' | 'parts';
   /** Fingers that it holds for. */
   fingers: string[];
   /** A matter of comfort: below 1 it works, but not well. */
