@@ -95,6 +95,7 @@ function addExtras(rig: Rig, block: RigBlock): void {
   if (frameLink) rig.frameLink = { txPin: frameLink.tx, baud: frameLink.baud };
   if (watchdog !== undefined) rig.watchdogS = watchdog / 1000;
   if (dummyRead) rig.dummyRead = true;
+  if (block.budget !== undefined) rig.budget = block.budget;
   if (multiplexer) {
     const [low, middle, high] = multiplexer.select;
     rig.multiplexer = { selectPins: [low!, middle!, high!], signalPin: multiplexer.signal };

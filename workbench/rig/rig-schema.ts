@@ -86,6 +86,7 @@ export const rigSchema = strict({
     select: z.array(pinNumber('the GPIO number of a pin, such as 21')).length(3),
     signal: pinNumber(),
   }).optional(),
+  budget: quantity('plain', 0, 1e6, true).optional(),
   settings: settingsSchema.optional(),
 });
 
