@@ -10,16 +10,22 @@ import { nominalFinger, REFERENCE_SPREAD } from '../study/draw-parts.ts';
 const COUNTS = 4096;
 
 /**
+ * Voltage at the pin with the finger open and closed, with every part at its nominal value. Play takes nothing.
+ */
+export function nominalVolts(rig: Rig, finger: Finger): { openV: number; closedV: number } {
+  const parts = nominalFinger(rig, finger);
+  const channel = createChannel(finger, parts);
+  const volts = (stringMm: number) => pinVolts(channel, wiperAt(channel, stringMm), rig.supply.volts);
+  return { openV: volts(0), closedV: volts(parts.fullMm) };
+}
+
+/**
  * Ends of a finger as the rig's nominal parts give them: what a program starts with before the first calibration.
  * Mean readings, 0-1, of an average chip without noise; play takes nothing.
  */
 export function nominalEnds(rig: Rig, finger: Finger): Ends {
-  const parts = nominalFinger(rig, finger);
-  const channel = createChannel(finger, parts);
-  const curve = buildCurveTable(rig.board, DEFAULT_ATTENUATION_DB, 1, 0);
-  const reading = (stringMm: number) =>
-    codeOf(countsAt(curve, pinVolts(channel, wiperAt(channel, stringMm), rig.supply.volts))) / COUNTS;
-  return { open: reading(0), closed: reading(parts.fullMm) };
+  const { openV, closedV } = nominalVolts(rig, finger);
+  return { open: nominalReading(rig, openV), closed: nominalReading(rig, closedV) };
 }
 
 /**

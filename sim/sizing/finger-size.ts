@@ -1,6 +1,6 @@
 import { boardFacts } from '../../firmware/boards/boards.ts';
-import { nominalEnds } from '../board/nominal-readings.ts';
-import { sourceOhm } from '../pot/divider.ts';
+import { nominalEnds, nominalVolts } from '../board/nominal-readings.ts';
+import { highestSourceOhm } from '../pot/highest-source.ts';
 import { settlingTimeConstants } from '../pot/settling.ts';
 import { TRAVEL_TOLERANCE_DEG } from '../pot/tolerance.ts';
 import type { Finger, Rig } from '../rig/rig.ts';
@@ -47,6 +47,8 @@ export interface FingerSize {
   lostMm: number;
   lostByFrictionMm: number;
   cornersV: [lowest: number, highest: number];
+  /** Voltage at the pin with the finger open and closed, every part at its nominal value, V. */
+  endsV: [open: number, closed: number];
   /** Highest resistance that the pin sees, ohm, and the time that a step takes to settle within half a code, ms. */
   sourceOhm: number;
   settlingMs: number;
@@ -92,8 +94,14 @@ export function sizeFinger(rig: Rig, finger: Finger, hands: readonly [number, nu
   const { lowestV, highestV } = cornerVolts(divider);
   const range = boardFacts(rig.board).adcRangeMv;
   const ends = nominalEnds(rig, finger);
+  const { openV, closedV } = nominalVolts(rig, finger);
   const counts = 4096 * (ends.closed - ends.open);
-  const mostOhm = sourceOhm(0.5, pot.resistanceOhm, divider.topOhm, divider.bottomOhm, divider.pullDownOhm);
+  const mostOhm = highestSourceOhm(
+    pot.resistanceOhm,
+    divider.topOhm,
+    divider.bottomOhm,
+    divider.pullDownOhm,
+  );
   const settlingMs = 1000 * settlingTimeConstants(12) * mostOhm * finger.wiring.capacitorF;
 
   const size: FingerSize = {
@@ -109,6 +117,7 @@ export function sizeFinger(rig: Rig, finger: Finger, hands: readonly [number, nu
     lostMm,
     lostByFrictionMm,
     cornersV: [lowestV, highestV],
+    endsV: [openV, closedV],
     sourceOhm: mostOhm,
     settlingMs,
     margins: [],
