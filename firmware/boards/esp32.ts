@@ -20,10 +20,18 @@ export const esp32: BoardFacts = {
   consolePins: [1, 3],
   aliasedPins: { 4: 36, 0: 37, 2: 38, 15: 39, 13: 32, 12: 33, 14: 34, 27: 35 },
   digitalPins: [18, 19, 21, 22, 23, 25, 26, 27, 13, 14, 16, 17, 4, 33, 32],
+  dacPins: [25, 26],
+  hiddenPins: [37, 38],
+  dippingPins: [36, 39],
+  restlessPins: [0, 1, 3, 5, 14, 15],
   pinNotes: {
+    0: 'starts the loader instead of the program when it is low at reset',
     1: 'is the console transmit line',
+    2: 'must be low or open at reset when a new image is loaded',
     3: 'is the console receive line',
+    5: 'chooses the timing of the SDIO port at reset',
     12: 'chooses the flash voltage at reset: high there and the board does not start (micropython/micropython#6149)',
+    15: 'silences the messages at start-up when it is low at reset',
     36: RADIO_DIP,
     37: NOT_OUT,
     38: NOT_OUT,
@@ -47,6 +55,11 @@ export const esp32: BoardFacts = {
     aliasedPins:
       'read in espruino/Espruino c5ff787: the board files list eight ADC2 inputs, and the read takes their channel number for one of ADC1',
     digitalPins: 'datasheet; 16 and 17 last but four, since modules with more memory use them (from memory)',
+    dacPins:
+      'datasheet; read in espruino/Espruino c5ff787: analogWrite takes these two to the converter, whatever frequency is asked for',
+    hiddenPins: 'from memory: WROOM modules bring out neither',
+    dippingPins: 'errata, and espressif/esp-idf#1096: low for about 80 ns',
+    restlessPins: 'from memory: pulses or high level seen on these while the chip starts',
     adcRangeMv: 'datasheet: suggested ranges of the ESP-IDF documentation',
     clockHz:
       'read in the IDF 3.1 configuration of espruino/Espruino c5ff787; its IDF 4 build sets 160 MHz: there all times are 1.5 times longer',

@@ -37,6 +37,14 @@ export interface BoardFacts {
   aliasedPins: { [pin: number]: number };
   /** GPIO numbers for buttons and select lines, best ones first; all have an output driver and a pull-up. */
   digitalPins: number[];
+  /** GPIO numbers of the digital-to-analog converter: there the interpreter's analogWrite gives a voltage, no pulses. */
+  dacPins: number[];
+  /** ADC1 GPIO numbers that most modules do not bring out. */
+  hiddenPins: number[];
+  /** ADC1 GPIO numbers that the chip itself pulls low for moments. */
+  dippingPins: number[];
+  /** GPIO numbers that send pulses of their own while the chip starts: not for anything that moves. */
+  restlessPins: number[];
   /** What a maker should know of single pins, by GPIO number. */
   pinNotes: { [pin: number]: string };
   /** Range at the interpreter's default attenuation, mV. */
@@ -63,6 +71,10 @@ export type FactName =
   | 'consolePins'
   | 'aliasedPins'
   | 'digitalPins'
+  | 'dacPins'
+  | 'hiddenPins'
+  | 'dippingPins'
+  | 'restlessPins'
   | 'adcRangeMv'
   | 'clockHz'
   | 'readUs'

@@ -13,6 +13,17 @@ export interface Guide {
   friction: number;
 }
 
+/** The strip that a spiral spring is wound from. */
+export interface Strip {
+  widthMm: number;
+  thicknessMm: number;
+  lengthMm: number;
+  /** Young's modulus, GPa. */
+  modulusGPa: number;
+  /** Inner radius of the barrel that it lies in, and radius of what it is wound on, mm. */
+  barrel?: { radiusMm: number; arborRadiusMm: number };
+}
+
 /** The return spring, as torque on the spool's shaft. */
 export interface Spring {
   /** Torque with the finger open, mN·m; > 0. */
@@ -21,6 +32,8 @@ export interface Spring {
   perTurnMNm: number;
   /** Half-width of the torque hysteresis as a share of the torque, 0-0.5. */
   hysteresis: number;
+  /** What both torques were worked out from, where the rig file says. */
+  strip?: Strip;
 }
 
 export interface Potentiometer {
@@ -54,6 +67,14 @@ export interface Wiring {
   capacitorF: number;
 }
 
+/** The joints of one finger as measured on the hand. */
+export interface MeasuredJoints {
+  /** Round each joint on the skin, mm; in the order of the moment arms. */
+  circumferencesMm: [number, number, number];
+  /** From the skin to the string, mm; it does not grow with the hand. */
+  guideHeightMm: number;
+}
+
 /** One string with all that hangs on it. */
 export interface Finger {
   name: FingerName;
@@ -63,9 +84,13 @@ export interface Finger {
   channel?: number;
   /** Distance of the string from each joint's axis, mm: MCP, PIP, DIP (thumb: CMC, MCP, IP). */
   momentArmsMm: [number, number, number];
+  /** What the arms were worked out from, where the rig file says; they are then those of a hand of size 1. */
+  joints?: MeasuredJoints;
   guides: Guide[];
-  /** Half-width of the play between string and spool, mm. */
+  /** Half-width of the play between string and spool, mm; that of the shaft in it. */
   playMm: number;
+  /** The part of that play which is the shaft's in the spool or the potentiometer, its whole width, deg. */
+  backlashDeg?: number;
   /** Stiffness of the string's fastening at the fingertip, N/mm. */
   anchorNPerMm: number;
   spoolRadiusMm: number;
@@ -153,6 +178,30 @@ export interface Multiplexer {
   signalPin: number;
 }
 
+/** The cell that feeds the board. */
+export interface Cell {
+  capacityMAh: number;
+  /** Most current that its maker allows, A; one hour's capacity an hour (1C) if left out. */
+  maxA?: number;
+}
+
+/** Brakes as planned: one servo a pin, each blocking a string. Nothing drives them yet. */
+export interface Brakes {
+  pins: number[];
+  /** Current of one servo that is held, A. */
+  stallA: number;
+  /** Whether the servos have a supply of their own, or hang on the board's. */
+  supply: 'own' | 'cell';
+  /** Most current of their own supply, A. */
+  supplyA?: number;
+  /** Capacitor beside the servos, F. */
+  capacitorF?: number;
+  /** Force at which the slip clutch lets the string go, N; none if left out. */
+  clutchN?: number;
+  /** Whether their supply is cut in hardware as soon as the board goes silent. */
+  hasCutOff: boolean;
+}
+
 /** One hand controller, as built or planned. All numbers are in the units their names carry. */
 export interface Rig {
   name: string;
@@ -184,6 +233,10 @@ export interface Rig {
   watchdogS?: number;
   /** Whether the first reading after a change of pin is thrown away; with a multiplexer it always is. */
   dummyRead?: boolean;
+  cell?: Cell;
+  brakes?: Brakes;
+  /** Most that the parts of one hand may cost, in the currency of the price file; > 0. */
+  budget?: number;
   /** Chosen settings, once `choose --write` has put them there. */
   settings?: Settings;
 }

@@ -1,6 +1,9 @@
 import { dividerVolts } from '../pot/divider.ts';
 import type { Finger, Rig } from '../rig/rig.ts';
 
+/** Highest voltage that a pin of these boards stands, V (datasheets: supply of 3.3 V nominal). */
+export const PIN_LIMIT_V = 3.3;
+
 /** A potentiometer between two resistors. */
 export interface Divider {
   potOhm: number;
@@ -48,9 +51,15 @@ const SIGNS = [-1, 1];
 
 /** Voltage between both ends of the travel with every part at its nominal value. */
 export function nominalSpanV(divider: Divider): number {
+  const [low, high] = nominalEndsV(divider);
+  return high - low;
+}
+
+/** Voltage at both ends of the travel with every part at its nominal value. */
+export function nominalEndsV(divider: Divider): [low: number, high: number] {
   const at = (x: number) =>
     dividerVolts(x, divider.supplyV, divider.potOhm, divider.topOhm, divider.bottomOhm, divider.pullDownOhm);
-  return at(1) - at(0);
+  return [at(0), at(1)];
 }
 
 /** The divider that a finger hangs in. */

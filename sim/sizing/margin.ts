@@ -1,3 +1,5 @@
+import { FINGER_NAMES, type FingerName } from '../rig/rig.ts';
+
 /** One thing that can go wrong, and how far from it a build is. */
 export interface Margin {
   group: 'spool' | 'spring' | 'guides' | 'wiring' | 'pins' | 'power' | 'parts';
@@ -48,5 +50,9 @@ export function joined(margins: readonly Margin[]): Margin[] {
     const before = same.get(key);
     same.set(key, before ? { ...before, fingers: [...before.fingers, ...margin.fingers] } : margin);
   }
-  return [...same.values()];
+  const order = (name: string) => FINGER_NAMES.indexOf(name as FingerName);
+  return [...same.values()].map((margin) => ({
+    ...margin,
+    fingers: [...margin.fingers].sort((a, b) => order(a) - order(b)),
+  }));
 }

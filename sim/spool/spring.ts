@@ -49,3 +49,33 @@ export function barrelTurns(barrelRadiusMm: number, arborRadiusMm: number, thick
   const bothMm = Math.sqrt(2 * (barrelRadiusMm * barrelRadiusMm + arborRadiusMm * arborRadiusMm));
   return (bothMm - barrelRadiusMm - arborRadiusMm) / thicknessMm;
 }
+
+/**
+ * Turns that a strip of this length gives in its barrel: from lying at the wall to wound solid on the arbor. The
+ * geometric limit, a wider barrel always gives more; in one barrel, the strip that fills half of it (`barrelTurns`) gives the most.
+ * @returns 0 when the strip does not fit
+ */
+export function turnsInBarrel(
+  barrelRadiusMm: number,
+  arborRadiusMm: number,
+  thicknessMm: number,
+  lengthMm: number,
+): number {
+  const areaMm2 = (lengthMm * thicknessMm) / Math.PI;
+  const wallMm2 = barrelRadiusMm * barrelRadiusMm - areaMm2;
+  if (wallMm2 < arborRadiusMm * arborRadiusMm) return 0;
+  const solidMm = Math.sqrt(arborRadiusMm * arborRadiusMm + areaMm2);
+  const turns = (solidMm - arborRadiusMm - (barrelRadiusMm - Math.sqrt(wallMm2))) / thicknessMm;
+  return turns > 0 ? turns : 0;
+}
+
+/** Inner radius of the barrel that a strip fills to one half: no other strip gives more turns in that room. */
+export function halfFullBarrelMm(arborRadiusMm: number, thicknessMm: number, lengthMm: number): number {
+  return Math.sqrt(arborRadiusMm * arborRadiusMm + (2 * lengthMm * thicknessMm) / Math.PI);
+}
+
+/**
+ * Highest bending stress that a strip is to be run at, MPa. Assumed: hardened spring steel breaks at 1500-2000 MPa,
+ * and a spring that is wound all day needs a part of that left.
+ */
+export const MOST_STRIP_STRESS_MPA = 1000;

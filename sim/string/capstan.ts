@@ -11,6 +11,16 @@ export function capstanRatio(friction: number, wrapRad: number): number {
   return Math.exp(friction * wrapRad);
 }
 
+/**
+ * Friction coefficient from two weights that hang on both ends of the string over the guide, the heavier one just
+ * sinking: ln(heavier / lighter) / wrap, the capstan formula turned round.
+ * @param firstN either order, both > 0
+ * @param wrapRad > 0
+ */
+export function frictionOfWeights(firstN: number, secondN: number, wrapRad: number): number {
+  return Math.abs(Math.log(secondN / firstN)) / wrapRad;
+}
+
 /** Friction times wrap (rad) summed over all guides of a string: ratios multiply, so exponents add. */
 export function frictionExponent(guides: readonly Guide[]): number {
   let sum = 0;

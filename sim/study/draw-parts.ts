@@ -32,7 +32,8 @@ const SPRING_SPREAD = 0.1;
 const DRAG_SPREAD = 0.3;
 const CAPACITOR_SPREAD = 0.1;
 const NOISE_SPREAD = 0.25;
-const MOUNTING_DEG = 5;
+/** By which a potentiometer may be mounted off the middle of its travel, deg. */
+export const MOUNTING_DEG = 5;
 /** Of the reference voltage between chips: 1000-1200 mV about 1100 (Espressif's ADC documentation). */
 export const REFERENCE_SPREAD = 100 / 1100;
 /** Mains frequency tolerance, 0.5 %: common practice in synchronous grids is tighter. */

@@ -11,6 +11,30 @@ function placesOf(path: DefaultPath): YamlPath[] {
   return [['eachFinger', ...rest], ...FINGER_NAMES.map((name): YamlPath => ['fingers', name, ...rest])];
 }
 
+/** What a rig file may give in place of a value, which is then worked out from it. */
+const INSTEAD: Partial<Record<DefaultPath, YamlPath[]>> = {
+  'finger.momentArms': [['joints']],
+  'finger.guides.wrap': [['guides']],
+  'finger.guides.friction': [['guides']],
+  'finger.spring.openTorque': [
+    ['spring', 'pulls'],
+    ['spring', 'strip'],
+  ],
+  'finger.spring.perTurn': [
+    ['spring', 'pulls'],
+    ['spring', 'strip'],
+  ],
+  'finger.spring.hysteresis': [['spring', 'pulls']],
+  'finger.potentiometer.drag': [['spring', 'pulls']],
+};
+
+/** The key that a value comes from where the file does not say the value itself. */
+function instead(path: DefaultPath, source: YamlSource): string | undefined {
+  const blocks: YamlPath[] = [['eachFinger'], ...FINGER_NAMES.map((name): YamlPath => ['fingers', name])];
+  const found = INSTEAD[path]?.find((key) => blocks.some((block) => isWritten(source, [...block, ...key])));
+  return found === undefined ? undefined : String(found[found.length - 1]);
+}
+
 /** Paths that say nothing about this rig: the pins and resistors of other boards, the presets not used. */
 function concerns(path: DefaultPath, rig: Rig, preset: string): boolean {
   const parts = path.split('.');
@@ -39,6 +63,10 @@ export function assumptionsOf(rig: Rig, source: YamlSource): Assumption[] {
     .map((path) => {
       const entry = DEFAULTS[path] as DefaultEntry;
       const written = placesOf(path).filter((place) => isWritten(source, place));
+      const key = written.length === 0 ? instead(path, source) : undefined;
+      if (key !== undefined) {
+        return { path, label: entry.label, value: `from ${key}`, kind: 'rig file', source: 'as written' };
+      }
       if (written.length === 0) {
         return { path, label: entry.label, value: shown(entry), kind: entry.source, source: entry.text };
       }

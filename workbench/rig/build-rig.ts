@@ -2,37 +2,19 @@ import type { BoardId } from '../../firmware/boards/board.ts';
 import { defaultFinger, defaultPin, defaultRig, noisePreset } from '../../sim/rig/default-rig.ts';
 import { DEFAULTS } from '../../sim/rig/defaults.ts';
 import { FINGER_NAMES, type Finger, type FingerName, type NoiseLevels, type Rig } from '../../sim/rig/rig.ts';
+import { brakesOf } from './brakes-schema.ts';
 import type { FingerBlock } from './finger-schema.ts';
+import { layerSprings } from './layer-spring.ts';
+import { addBacklash, layJoints } from './measured-joints.ts';
 import type { RigBlock } from './rig-schema.ts';
 import { settingsFrom } from './settings-schema.ts';
-import { springFromPulls } from './spring-pulls.ts';
 
-/**
- * Lays what one block says over the spring and the drag so far.
- *
- * Pulls measured at the spool contain the potentiometer's drag. So that no friction counts twice, a drag that
- * nobody stated is taken as 0 beside measured pulls, and a stated one is taken out of the measured friction.
- */
-function layerSpring(finger: Finger, block: FingerBlock['spring'], statedDragMNm: number | undefined): void {
-  const { spring, potentiometer } = finger;
-  if (block?.pulls !== undefined) {
-    const measured = springFromPulls(block.pulls, finger.spoolRadiusMm);
-    const dragMNm = statedDragMNm ?? 0;
-    spring.openTorqueMNm = measured.openTorqueMNm;
-    spring.perTurnMNm = measured.perTurnMNm;
-    spring.hysteresis = Math.max(0, measured.frictionShare - dragMNm / measured.openTorqueMNm);
-    potentiometer.dragMNm = dragMNm;
-  }
-  spring.openTorqueMNm = block?.openTorque ?? spring.openTorqueMNm;
-  spring.perTurnMNm = block?.perTurn ?? spring.perTurnMNm;
-  spring.hysteresis = block?.hysteresis ?? spring.hysteresis;
-}
-
-function layer(finger: Finger, block: FingerBlock): void {
+function layer(finger: Finger, block: FingerBlock, handScale: number): void {
   const { spool, potentiometer: pot, wiring } = block;
   const { potentiometer, wiring: wires } = finger;
   if (block.momentArms)
     finger.momentArmsMm = [block.momentArms[0]!, block.momentArms[1]!, block.momentArms[2]!];
+  layJoints(finger, block, handScale);
   if (block.guides) finger.guides = block.guides.map(({ wrap, friction }) => ({ wrapDeg: wrap, friction }));
   finger.playMm = block.play ?? finger.playMm;
   finger.anchorNPerMm = block.anchor ?? finger.anchorNPerMm;
@@ -60,15 +42,16 @@ function buildFinger(
   each: FingerBlock,
   own: FingerBlock & { channel?: number | undefined },
   pin: number,
+  handScale: number,
 ): Finger {
   const finger = defaultFinger(name, board, pin);
   if (own.channel !== undefined) finger.channel = own.channel;
-  layer(finger, each);
-  layer(finger, own);
+  layer(finger, each, handScale);
+  layer(finger, own, handScale);
+  addBacklash(finger, own.spool?.backlash ?? each.spool?.backlash);
   // Springs last: pulls turn into torque by the radius that this finger ends up with.
   const statedDragMNm = own.potentiometer?.drag ?? each.potentiometer?.drag;
-  layerSpring(finger, each.spring, statedDragMNm);
-  layerSpring(finger, own.spring, statedDragMNm);
+  layerSprings(finger, each.spring, own.spring, statedDragMNm);
   return finger;
 }
 
@@ -88,13 +71,18 @@ function buildNoise(block: RigBlock['noise']): NoiseLevels {
 
 /** What a rig may have beside its strings; nothing of it has a default. */
 function addExtras(rig: Rig, block: RigBlock): void {
-  const { joystick, buttons, rail, multiplexer, watchdog, frameLink, dummyRead } = block;
+  const { joystick, buttons, rail, multiplexer, watchdog, frameLink, dummyRead, cell, brakes } = block;
   if (joystick) rig.joystick = { xPin: joystick.x, yPin: joystick.y };
   if (buttons) rig.buttons = buttons;
   if (rail) rig.rail = { pin: rail.pin, divider: rail.divider };
   if (frameLink) rig.frameLink = { txPin: frameLink.tx, baud: frameLink.baud };
   if (watchdog !== undefined) rig.watchdogS = watchdog / 1000;
   if (dummyRead) rig.dummyRead = true;
+  if (cell) {
+    rig.cell = { capacityMAh: cell.capacity };
+    if (cell.maxCurrent !== undefined) rig.cell.maxA = cell.maxCurrent;
+  }
+  if (brakes) rig.brakes = brakesOf(brakes);
   if (block.budget !== undefined) rig.budget = block.budget;
   if (multiplexer) {
     const [low, middle, high] = multiplexer.select;
@@ -137,7 +125,7 @@ export function buildRig(block: RigBlock): Rig {
     const own = block.fingers?.[name];
     if (!own) continue;
     const pin = own.pin ?? block.multiplexer?.signal ?? defaultPin(rig.board, name);
-    rig.fingers.push(buildFinger(name, rig.board, block.eachFinger ?? {}, own, pin));
+    rig.fingers.push(buildFinger(name, rig.board, block.eachFinger ?? {}, own, pin, rig.hand.scale));
   }
   addExtras(rig, block);
   if (block.settings) rig.settings = settingsFrom(block.settings);

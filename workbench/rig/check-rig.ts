@@ -1,16 +1,16 @@
 import { stillPct } from '../../firmware/chain/prepare.ts';
 import type { Settings } from '../../firmware/chain/settings.ts';
 import type { Finger, Rig } from '../../sim/rig/rig.ts';
+import { PIN_LIMIT_V } from '../../sim/sizing/corners.ts';
 import { GOOD_TRAVEL_SHARE, spoolRadiusMm, travelShare } from '../../sim/spool/radius.ts';
 import { springTorqueMNm } from '../../sim/spool/spring.ts';
 import { fullExcursionMm } from '../../sim/string/excursion.ts';
+import { checkBrakes } from './check-brakes.ts';
 import { checkPins } from './check-pins.ts';
+import { checkStripLimits, checkWays } from './check-ways.ts';
 import type { Findings } from './findings.ts';
 import type { RigBlock } from './rig-schema.ts';
 import { springFromPulls } from './spring-pulls.ts';
-
-/** Highest voltage that the pins of these boards stand, V (datasheets: supply of 3.3 V nominal). */
-const PIN_LIMIT_V = 3.3;
 
 const round = (value: number, digits = 2) => String(Number(value.toFixed(digits)));
 
@@ -28,7 +28,8 @@ function checkTravel(rig: Rig, finger: Finger, findings: Findings): void {
     );
     return;
   }
-  if (findings.isFingerCut(name, ['momentArms'], ['spool', 'radius']) || findings.isCut(['hand'])) return;
+  if (findings.isFingerCut(name, ['momentArms'], ['joints'], ['spool', 'radius'])) return;
+  if (findings.isCut(['hand'])) return;
   const strokeMm = fullExcursionMm(finger, 0) * rig.hand.scale;
   if (strokeMm <= 0) {
     findings.error(
@@ -144,9 +145,12 @@ export function checkRig(rig: Rig, block: RigBlock, findings: Findings): void {
     );
   }
   checkPins(rig, findings);
+  checkBrakes(rig, findings);
   for (const finger of rig.fingers) {
     checkTravel(rig, finger, findings);
     checkSpring(finger, block, findings);
+    checkWays(finger, block, findings);
+    checkStripLimits(finger, rig.hand.scale, findings);
   }
   if (!findings.isCut(['gesture']) && rig.gesture.offClosure >= rig.gesture.onClosure) {
     findings.error(

@@ -61,6 +61,15 @@ export function present() {
   });
 }
 
+/** `yes` or `no`, as people write it; `true` and `false` do as well. */
+export function yesNo() {
+  return z.unknown().transform((input, ctx): boolean => {
+    if (input === true || input === 'yes') return true;
+    if (input === false || input === 'no') return false;
+    return pushIssue(ctx, input, { expected: 'yes or no', next: 'write yes or no' });
+  });
+}
+
 /** What a pin for a string has to be. */
 export const ADC_PIN = 'the GPIO number of an ADC pin, such as 36';
 

@@ -1,6 +1,8 @@
 import { z } from 'zod';
 import { ADC_PIN, mapping, pinNumber, pushIssue, quantity, whole } from './field.ts';
+import { guidesSchema } from './guide-schema.ts';
 import { springFromPulls } from './spring-pulls.ts';
+import { stripSchema } from './strip-schema.ts';
 
 const pull = mapping({
   stringOut: quantity('length', 0, 1000),
@@ -57,21 +59,25 @@ const shape = {
     .array(quantity('length', 0, 40))
     .length(3)
     .optional(),
-  guides: z
-    .array(mapping({ wrap: quantity('angle', 0, 360), friction: quantity('plain', 0, 1) }))
-    .max(12)
-    .optional(),
+  joints: mapping({
+    circumferences: z.array(quantity('length', 20, 150)).length(3),
+    guideHeight: quantity('length', 0, 30),
+  }).optional(),
+  guides: guidesSchema.optional(),
   play: quantity('length', 0, 5).optional(),
   anchor: quantity('stiffness', 0.01, 1000).optional(),
   spool: mapping({
     radius: quantity('length', 2, 100).optional(),
     string: quantity('length', 0.05, 3).optional(),
+    backlash: quantity('angle', 0, 20).optional(),
   }).optional(),
   spring: mapping({
     openTorque: quantity('torque', 0, 500, true).optional(),
     perTurn: quantity('torquePerTurn', 0, 500).optional(),
     hysteresis: quantity('share', 0, 0.5).optional(),
     pulls: pulls.optional(),
+    strip: stripSchema.optional(),
+    preload: quantity('turns', 0, 100, true).optional(),
   }).optional(),
   potentiometer: mapping({
     resistance: quantity('resistance', 100, 1e6).optional(),

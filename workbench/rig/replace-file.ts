@@ -17,7 +17,7 @@ import { basename, dirname, join } from 'node:path';
  * @param path not a symbolic link (it would be replaced by a file)
  * @throws what the file system throws; the old file is then untouched and no temporary file stays
  */
-export function replaceFile(path: string, content: string): void {
+export function replaceFile(path: string, content: string | Uint8Array): void {
   const temporary = join(dirname(path), `.${basename(path)}.${randomBytes(6).toString('hex')}.tmp`);
   const handle = openSync(temporary, 'wx', 0o600);
   try {

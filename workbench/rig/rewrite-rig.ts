@@ -16,7 +16,7 @@ export interface Rewrite {
   /** What they were worked out by, for messages: `chosen`. */
   made: string;
   /** The new text; undefined if it cannot be made. */
-  textOf: (source: YamlSource) => string | undefined;
+  textOf: (source: YamlSource, rig: Rig) => string | undefined;
   /** The rig that the new text must give. */
   rigOf: (before: Rig) => Rig;
   /** What {@link readRig} gave as `source`: if the file has changed since, nothing is written. */
@@ -49,7 +49,7 @@ function readCurrent(
 export function rewriteRig(path: string, rewrite: Rewrite): void {
   const { bytes, text } = readCurrent(path, rewrite.readBefore, rewrite);
   const before = parseRig(text, path);
-  const newText = rewrite.textOf(before.source);
+  const newText = rewrite.textOf(before.source, before.rig);
   const after = newText === undefined ? undefined : parseRig(newText, path);
   if (!isDeepStrictEqual(after?.rig, rewrite.rigOf(before.rig)) || after?.restFile !== before.restFile) {
     throw new TautlineError(

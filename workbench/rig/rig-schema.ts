@@ -1,6 +1,7 @@
 import { z } from 'zod';
 import { BOARD_IDS } from '../../firmware/boards/board.ts';
 import { NOISE_PRESETS } from '../../sim/rig/default-rig.ts';
+import { brakesSchema } from './brakes-schema.ts';
 import { line, mapping, pinNumber, present, pushIssue, quantity, strict, whole, word } from './field.ts';
 import { eachFingerSchema, fingerSchema } from './finger-schema.ts';
 import { settingsSchema } from './settings-schema.ts';
@@ -81,12 +82,17 @@ export const rigSchema = strict({
   frameLink: mapping({ tx: pinNumber(), baud: whole(9600, 2_000_000, 'a rate in bits a second') }).optional(),
   watchdog: quantity('time', 1000, 60_000).optional(),
   dummyRead: present().optional(),
+  cell: mapping({
+    capacity: quantity('charge', 10, 50_000),
+    maxCurrent: quantity('current', 0.01, 100).optional(),
+  }).optional(),
+  brakes: brakesSchema.optional(),
   rail: mapping({ pin: pinNumber(), divider: quantity('share', 0, 1, true) }).optional(),
   multiplexer: mapping({
     select: z.array(pinNumber('the GPIO number of a pin, such as 21')).length(3),
     signal: pinNumber(),
   }).optional(),
-  budget: quantity('plain', 0, 1e6, true).optional(),
+  budget: quantity('money', 0, 1e6, true).optional(),
   settings: settingsSchema.optional(),
 });
 

@@ -1,6 +1,5 @@
 import type { z } from 'zod';
 import { PROBLEM_CAP, type Problem } from '../../sim/errors.ts';
-import { type RigBlock, rigSchema } from './rig-schema.ts';
 import { issueProblems } from './schema-problems.ts';
 import type { YamlPath, YamlSource } from './yaml-source.ts';
 
@@ -47,12 +46,15 @@ function insteadOf(issue: z.core.$ZodIssue): YamlPath | undefined {
  * the rest can be checked as a whole too.
  * @returns the readable rest, the problems, and the paths that were left out
  */
-export function tolerantParse(source: YamlSource): { block: RigBlock; problems: Problem[]; cut: YamlPath[] } {
+export function tolerantParse<T>(
+  source: YamlSource,
+  schema: z.ZodType<T>,
+): { block: T; problems: Problem[]; cut: YamlPath[] } {
   const value = source.document.toJS() as Tree;
   const problems: Problem[] = [];
   const cut: YamlPath[] = [];
   for (;;) {
-    const result = rigSchema.safeParse(value);
+    const result = schema.safeParse(value);
     if (result.success) return { block: result.data, problems, cut };
     const before = [...cut];
     for (const issue of result.error.issues) {

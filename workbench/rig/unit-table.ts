@@ -2,18 +2,23 @@
 export type Dimension =
   | 'length'
   | 'angle'
+  | 'turns'
   | 'resistance'
   | 'capacitance'
   | 'force'
   | 'torque'
   | 'torquePerTurn'
   | 'stiffness'
+  | 'modulus'
   | 'voltage'
+  | 'current'
+  | 'charge'
   | 'frequency'
   | 'time'
   | 'share'
   | 'percent'
   | 'counts'
+  | 'money'
   | 'plain';
 
 /** A unit as a power of ten of the base unit, or as a factor. */
@@ -84,6 +89,13 @@ export const DIMENSIONS: Record<Dimension, DimensionFacts> = {
       turns: factor(360),
       rev: factor(360),
     },
+  },
+  turns: {
+    noun: 'a number of turns',
+    base: 'turns',
+    bare: true,
+    example: '3 turns or 3',
+    units: { turns: shift(0), turn: shift(0), rev: shift(0), deg: factor(1 / 360) },
   },
   resistance: {
     noun: 'a resistance',
@@ -163,12 +175,40 @@ export const DIMENSIONS: Record<Dimension, DimensionFacts> = {
       'g/mm': factor(N_PER_GF),
     },
   },
+  modulus: {
+    noun: 'an elastic modulus',
+    base: 'GPa',
+    bare: true,
+    example: '200 GPa',
+    units: {
+      GPa: shift(0),
+      MPa: shift(-3),
+      'kN/mm2': shift(0),
+      'kN/mm²': shift(0),
+      'N/mm2': shift(-3),
+      'N/mm²': shift(-3),
+    },
+  },
   voltage: {
     noun: 'a voltage',
     base: 'V',
     bare: true,
     example: '3.3 V',
     units: { V: shift(0), mV: shift(-3) },
+  },
+  current: {
+    noun: 'a current',
+    base: 'A',
+    bare: false,
+    example: '650 mA or 3 A',
+    units: { A: shift(0), mA: shift(-3), uA: shift(-6) },
+  },
+  charge: {
+    noun: 'a capacity',
+    base: 'mAh',
+    bare: false,
+    example: '500 mAh or 1.2 Ah',
+    units: { mAh: shift(0), Ah: shift(3) },
   },
   frequency: {
     noun: 'a frequency',
@@ -199,5 +239,6 @@ export const DIMENSIONS: Record<Dimension, DimensionFacts> = {
     example: '6 counts or 6',
     units: { counts: shift(0), count: shift(0), codes: shift(0), LSB: shift(0) },
   },
+  money: { noun: 'an amount of money', base: '', bare: true, example: '12.50', units: {} },
   plain: { noun: 'a plain number', base: '', bare: true, example: '2', units: {} },
 };

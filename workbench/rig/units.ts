@@ -137,6 +137,7 @@ export function formatQuantity(value: number, dimension: Dimension): string {
     case 'resistance':
       return Math.abs(value) >= 1000 ? `${shifted(value, -3)} kΩ` : `${value} ohm`;
     case 'counts':
+    case 'money':
     case 'plain':
       return String(value);
     default:

@@ -1,6 +1,6 @@
 import { type ErrorCode, isAlias, isMap, isScalar, visit, type YAMLError } from 'yaml';
 import type { Problem } from '../../sim/errors.ts';
-import { placeAt, problemAt, type YamlSource } from './yaml-source.ts';
+import { placeAt, problemAt, type YamlKind, type YamlSource } from './yaml-source.ts';
 
 type Words = [seen: string, expected: string, next: string];
 
@@ -19,7 +19,7 @@ const WORDS: Partial<Record<ErrorCode, Words>> = {
     'all keys of one mapping in the same column',
     'line the keys up and close every bracket',
   ],
-  MULTIPLE_DOCS: ['a second document (---)', 'one document a file', 'keep each rig in a file of its own'],
+  MULTIPLE_DOCS: ['a second document (---)', 'one document a file', 'keep each in a file of its own'],
   BLOCK_AS_IMPLICIT_KEY: [
     'a second "key:" inside one value',
     'one key a line',
@@ -73,7 +73,7 @@ function offsetOf(source: YamlSource, error: YAMLError): number {
 }
 
 /** Aliases could swell a small file to any size, and a shared value has no single place to point at. */
-function aliasProblems(source: YamlSource): Problem[] {
+function aliasProblems(source: YamlSource, kind: YamlKind): Problem[] {
   const problems: Problem[] = [];
   visit(source.document, {
     Alias(_key, node) {
@@ -82,7 +82,7 @@ function aliasProblems(source: YamlSource): Problem[] {
           placeAt(source, node.range?.[0] ?? 0),
           `an alias (*${node.source})`,
           'plain values',
-          'write the value out, or put what all fingers share under "eachFinger"',
+          kind.insteadOfAlias,
         ),
       );
     },
@@ -91,15 +91,15 @@ function aliasProblems(source: YamlSource): Problem[] {
 }
 
 /** What stands at the top of the document if that is not a mapping. */
-function rootProblem(source: YamlSource): Problem | undefined {
+function rootProblem(source: YamlSource, kind: YamlKind): Problem | undefined {
   const { contents } = source.document;
   if (isMap(contents) || isAlias(contents)) return undefined;
   const empty = contents === null || (isScalar(contents) && contents.value === null);
   return problemAt(
     empty ? { file: source.file, line: 1, column: 1 } : placeAt(source, contents?.range?.[0] ?? 0),
     empty ? 'an empty file' : isScalar(contents) ? 'text without keys' : 'a list',
-    'a rig: lines of "key: value"',
-    'run "tautline new" for an example to start from',
+    `${kind.noun}: lines of "key: value"`,
+    `run "${kind.example}" for an example to start from`,
   );
 }
 
@@ -107,7 +107,7 @@ function rootProblem(source: YamlSource): Problem | undefined {
  * Everything wrong with a text as YAML, before its keys are looked at.
  * @returns the problems, and whether the tree can be trusted all the same (only doubled keys)
  */
-export function yamlProblems(source: YamlSource): { problems: Problem[]; usable: boolean } {
+export function yamlProblems(source: YamlSource, kind: YamlKind): { problems: Problem[]; usable: boolean } {
   const problems: Problem[] = [];
   const seenLines = new Set<number>();
   let usable = true;
@@ -127,8 +127,8 @@ export function yamlProblems(source: YamlSource): { problems: Problem[]; usable:
     usable = false;
   }
   if (!usable) return { problems, usable };
-  const root = rootProblem(source);
-  const aliases = root ? [] : aliasProblems(source);
+  const root = rootProblem(source, kind);
+  const aliases = root ? [] : aliasProblems(source, kind);
   if (root) problems.push(root);
   problems.push(...aliases);
   return { problems, usable: root === undefined && aliases.length === 0 };

@@ -3,6 +3,20 @@ import type { Place, Problem } from '../../sim/errors.ts';
 
 export type YamlPath = readonly PropertyKey[];
 
+/** What a kind of YAML file is called in messages. */
+export interface YamlKind {
+  /** Of the error that lists what is wrong with it, such as `rig/invalid`. */
+  code: string;
+  /** With its article. */
+  noun: string;
+  /** Command that makes one to start from. */
+  example: string;
+  /** What to do instead of an alias. */
+  insteadOfAlias: string;
+  /** Largest size, characters, and in words. */
+  most: { characters: number; words: string };
+}
+
 /** A YAML text with what is needed to say where things are in it. */
 export interface YamlSource {
   /** Path as the user gave it. */

@@ -1,3 +1,4 @@
+import type { Rig } from '../../sim/rig/rig.ts';
 import type { Change, ChangeableValue } from '../../sim/sizing/change.ts';
 import type { FileValue } from '../rig/put-values.ts';
 import { type Dimension, formatQuantity } from '../rig/units.ts';
@@ -44,17 +45,28 @@ export function changeWords({ value, from, to }: Change): { what: string; from: 
  * The values that changes come to in a rig file. One for all fingers goes where the file already speaks of all of
  * them, if no finger has a word of its own there; others go to their fingers.
  */
-export function changeValues(source: YamlSource, changes: readonly Change[], fingers: number): FileValue[] {
+export function changeValues(source: YamlSource, changes: readonly Change[], rig: Rig): FileValue[] {
   return changes.flatMap((change) => {
-    const { path, dimension } = FIELDS[change.value];
-    const text = formatQuantity(change.to, dimension);
-    const own = change.fingers.map((name): YamlPath => ['fingers', name, ...path]);
+    const names = change.fingers;
+    const { path, text } = entryOf(change, rig);
+    const own = names.map((name): YamlPath => ['fingers', name, ...path]);
     const common: YamlPath = ['eachFinger', ...path];
     const isForAll =
       change.value !== 'pin' &&
-      change.fingers.length === fingers &&
-      !own.some((one) => isWritten(source, one)) &&
-      (isWritten(source, common) || fingers > 1);
+      names.length === rig.fingers.length &&
+      names.length > 1 &&
+      !own.some((one) => isWritten(source, one));
     return (isForAll ? [common] : own).map((one) => ({ path: one, text }));
   });
+}
+
+/** Key and text of a change. A spring that is told by its strip is told its preload in turns. */
+function entryOf({ value, fingers, to }: Change, rig: Rig): { path: YamlPath; text: string } {
+  const { spring } = rig.fingers.find(({ name }) => name === fingers[0])!;
+  if (value === 'springOpenTorque' && spring.strip) {
+    const turns = Number((to / spring.perTurnMNm).toFixed(1));
+    return { path: ['spring', 'preload'], text: formatQuantity(turns, 'turns') };
+  }
+  const { path, dimension } = FIELDS[value];
+  return { path, text: formatQuantity(to, dimension) };
 }

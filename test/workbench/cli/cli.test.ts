@@ -4,7 +4,7 @@ import { runCli, STACK } from './run-cli.ts';
 import { runHere } from './run-here.ts';
 
 const COMMANDS: [command: string, options: string[]][] = [
-  ['new', ['--hand', '--board', '--name', '--json']],
+  ['new', ['--hand', '--board', '--name', '--prices', '--json']],
   ['size', ['--hands', '--json']],
   ['choose', ['--seed', '--draws', '--threads', '--rest', '--report', '--write', '--full', '--json']],
   ['sweep', ['--seed', '--draws', '--threads', '--rest', '--csv', '--json']],

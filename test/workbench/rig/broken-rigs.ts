@@ -135,7 +135,7 @@ export const BROKEN_RIGS: [string, string, string, RegExp, RegExp][] = [
     `eachFinger:\n  guides:\n    - {wrap: 90°}\n${REST}`,
     '3:7',
     /guides\[0\] has no "friction"/,
-    /plain number/,
+    /either "friction", or "weights"/,
   ],
   ['a section that is no mapping', `hand: left\n${REST}`, '1:7', /hand is "left"/, /a mapping/],
   ['no fingers at all', 'name: nobody\n', '1:1', /no fingers/, /at least one finger/],

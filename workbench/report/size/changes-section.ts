@@ -1,17 +1,14 @@
-import type { Change } from '../../../sim/sizing/change.ts';
+import { changeCostWords } from '../../parts/parts-words.ts';
 import { changeWords } from '../../size/change-file.ts';
-import { paragraph, section, table } from '../html.ts';
+import type { SizeAnswer } from '../../size/size-rig-file.ts';
+import { list, paragraph, section, table } from '../html.ts';
 import { whoWords } from './answer-section.ts';
 
-/** A proposed change with what it costs, if that is known. */
-export interface PricedChange extends Change {
-  /** In words, with the currency. */
-  cost?: string;
-}
-
-export function changesSection(changes: readonly PricedChange[], afterWords: string): string {
+export function changesSection({ changes, left, ok }: SizeAnswer['proposal'], currency: string): string {
+  const byHand = left.length === 0 ? [] : ['<h3>To do by hand</h3>', list(left)];
   if (changes.length === 0) {
-    return section('changes', 'Proposed changes', paragraph('None: the values of the rig file can stay.'));
+    const words = left.length === 0 ? 'None: the values of the rig file can stay.' : 'None of single values.';
+    return section('changes', 'Proposed changes', paragraph(words), ...byHand);
   }
   const rows = changes.map((change) => {
     const words = changeWords(change);
@@ -20,8 +17,8 @@ export function changesSection(changes: readonly PricedChange[], afterWords: str
       { text: whoWords(change), name: 'for' },
       { text: words.from, kind: 'n', name: 'now' },
       { text: words.to, kind: 'n', name: 'proposed' },
+      { text: changeCostWords(change.cost, currency), kind: 'n', name: 'cost' },
       { text: change.why, kind: 'words' },
-      { text: change.cost ?? '–', kind: 'n', name: 'cost' },
     ];
   });
   const heads = [
@@ -29,14 +26,19 @@ export function changesSection(changes: readonly PricedChange[], afterWords: str
     { text: 'Fingers' },
     { text: 'Now', kind: 'n' },
     { text: 'Proposed', kind: 'n' },
-    { text: 'Why' },
     { text: 'Cost', kind: 'n' },
+    { text: 'Why' },
   ];
   return section(
     'changes',
     'Proposed changes',
     table(heads, rows, { class: 'stack' }),
-    paragraph(afterWords),
+    paragraph(
+      ok
+        ? 'With all of them the build works on paper.'
+        : 'With all of them something is still in the way, see above.',
+    ),
+    ...byHand,
     paragraph('“tautline size --write” puts them into the rig file; comments stay.', 'small'),
   );
 }

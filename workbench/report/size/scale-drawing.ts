@@ -1,6 +1,7 @@
 import { fingerLengthMm } from '../../../sim/hand/phalanges.ts';
 import type { Finger } from '../../../sim/rig/rig.ts';
-import type { FingerSize } from '../../../sim/sizing/finger-size.ts';
+import type { SpoolSize } from '../../../sim/sizing/spool-size.ts';
+import type { FingerWiring } from '../../../sim/sizing/wiring-size.ts';
 import { drawing, label } from '../svg.ts';
 import { dividerDrawing } from './divider-drawing.ts';
 import { fingerDrawing, scaleBar } from './finger-drawing.ts';
@@ -13,7 +14,10 @@ const DIVIDER_PX = 300;
 
 export interface ScaleView {
   finger: Finger;
-  size: FingerSize;
+  spool: SpoolSize;
+  wiring: FingerWiring;
+  /** Voltage at the pin with the finger open and closed, V. */
+  endsV: readonly [number, number];
   handScale: number;
   supplyV: number;
   rangeV: readonly [number, number];
@@ -24,7 +28,7 @@ export interface ScaleView {
  * @param width px; below 600 the divider stands under the finger
  */
 export function scaleDrawing(view: ScaleView, width: number, id: string): string {
-  const { finger, size } = view;
+  const { finger } = view;
   const isSlim = width < 600;
   const pot = finger.potentiometer;
   const ringMm = finger.spoolRadiusMm + 7;
@@ -44,7 +48,7 @@ export function scaleDrawing(view: ScaleView, width: number, id: string): string
       radiusMm: finger.spoolRadiusMm,
       electricalTravelDeg: pot.electricalTravelDeg,
       mechanicalTravelDeg: pot.mechanicalTravelDeg,
-      travelShare: size.travelShare,
+      travelShare: view.spool.worstShare,
     },
     { x: origin.x - BACK_MM * perMm, y: origin.y - (arm + finger.spoolRadiusMm) * perMm },
     perMm,
@@ -56,7 +60,7 @@ export function scaleDrawing(view: ScaleView, width: number, id: string): string
     {
       id,
       title: `The ${finger.name} finger to scale`,
-      description: `A full closure draws ${size.strokesMm[0].toFixed(1)} to ${size.strokesMm[1].toFixed(1)} mm of string over a spool of ${finger.spoolRadiusMm} mm radius, at worst ${(100 * size.travelShare).toFixed(0)} % of the potentiometer's travel. The pin is at ${size.endsV[0].toFixed(2)} V open and ${size.endsV[1].toFixed(2)} V closed; straight range ${view.rangeV.join(' to ')} V.`,
+      description: `A full closure draws ${view.spool.strokesMm[0].toFixed(1)} to ${view.spool.strokesMm[1].toFixed(1)} mm of string over a spool of ${finger.spoolRadiusMm} mm radius, at worst ${(100 * view.spool.worstShare).toFixed(0)} % of the potentiometer's travel. The pin is at ${view.endsV[0].toFixed(2)} V open and ${view.endsV[1].toFixed(2)} V closed; straight range ${view.rangeV.join(' to ')} V.`,
       size: { width, height },
       class: 'plot scale',
     },
@@ -78,8 +82,8 @@ export function scaleDrawing(view: ScaleView, width: number, id: string): string
           topOhm: finger.wiring.topOhm,
           potOhm: pot.resistanceOhm,
           bottomOhm: finger.wiring.bottomOhm,
-          endsV: size.endsV,
-          cornersV: size.cornersV,
+          endsV: view.endsV,
+          cornersV: view.wiring.cornersV,
           rangeV: view.rangeV,
         },
         box,

@@ -1,8 +1,10 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
+import { nominalVolts } from '../../../../sim/board/nominal-readings.ts';
 import { defaultFinger, defaultRig } from '../../../../sim/rig/default-rig.ts';
 import { FINGER_NAMES } from '../../../../sim/rig/rig.ts';
-import { sizeRig } from '../../../../sim/sizing/size-rig.ts';
+import { sizeSpool } from '../../../../sim/sizing/spool-size.ts';
+import { sizeWiring } from '../../../../sim/sizing/wiring-size.ts';
 import { dividerDrawing } from '../../../../workbench/report/size/divider-drawing.ts';
 import { scaleDrawing } from '../../../../workbench/report/size/scale-drawing.ts';
 
@@ -11,8 +13,18 @@ function draw(change: { radiusMm?: number; name?: (typeof FINGER_NAMES)[number];
   const finger = defaultFinger(change.name ?? 'index', 'esp32', 33);
   finger.spoolRadiusMm = change.radiusMm ?? 15;
   rig.fingers = [finger];
-  const [size] = sizeRig(rig, [0.9, 1.1]).fingers;
-  const view = { finger, size: size!, handScale: 1, supplyV: 3.3, rangeV: [0.15, 2.45] as const };
+  const spool = sizeSpool(rig, finger, [0.9, 1.1]);
+  const [wiring] = sizeWiring(rig, [0.9, 1.1]).fingers;
+  const { openV, closedV } = nominalVolts(rig, finger);
+  const view = {
+    finger,
+    spool,
+    wiring: wiring!,
+    endsV: [openV, closedV] as const,
+    handScale: 1,
+    supplyV: 3.3,
+    rangeV: [0.15, 2.45] as const,
+  };
   return scaleDrawing(view, change.width ?? 910, 'x');
 }
 
@@ -35,7 +47,7 @@ describe('the drawing to scale', () => {
   });
 
   it('says what the largest hand uses of the travel', () => {
-    // 51.662·1.1/15 rad over 260 deg less a share of 10/280: 86.6 %
+    // 51.662·1.1/15 rad over 260 deg less a share of 10/280: 86.6 %, and 0.6 % as the winding grows thinner
     expect(draw({})).toContain('87 % of the travel');
     expect(draw({ radiusMm: 10 })).toMatch(/class="used is-bad"/);
   });

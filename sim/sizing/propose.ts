@@ -1,0 +1,213 @@
+import { boardFacts } from '../../firmware/boards/boards.ts';
+import { DEFAULTS } from '../rig/defaults.ts';
+import type { Finger, FingerName, Rig } from '../rig/rig.ts';
+import { MOST_TRAVEL_SHARE } from '../spool/radius.ts';
+import { type Change, propose } from './change.ts';
+import { cornerVolts, dividerOf } from './corners.ts';
+import { sizePins } from './pins-size.ts';
+import { isClash, type PreloadRange, preloadRange, type Stretch } from './preload-range.ts';
+import { proposeResistors } from './resistors.ts';
+import { E12, E24 } from './series.ts';
+import { sizeSpool } from './spool-size.ts';
+import { strokeMm } from './stroke.ts';
+import { openWiperOf } from './wiring-open.ts';
+import { settlingOf } from './wiring-settling.ts';
+
+/** Finest step of a proposed torque, mN·m, and of proposed turns of preload. */
+const TORQUE_STEP_MNM = 0.1;
+const TURN_STEP = 0.1;
+/** Resistors closer than this are bought as E24, others as E12. */
+const CLOSE_TOLERANCE = 0.02;
+
+export interface Proposal {
+  /** In the order in which they are made: a later one counts on the earlier. */
+  changes: Change[];
+  /** The rig with all of them. */
+  rig: Rig;
+  /** What no change of values mends, in sentences. */
+  left: string[];
+}
+
+/**
+ * Values that make a build work, changing as little as can be: only what a limit asks for.
+ * @param hands size of the smallest and the largest hand
+ * @param measuredSprings fingers whose spring was measured: their torque is a fact, not a plan
+ */
+export function proposeValues(
+  rig: Rig,
+  hands: readonly [number, number],
+  measuredSprings: ReadonlySet<FingerName>,
+): Proposal {
+  const changed = structuredClone(rig);
+  const changes: Change[] = [];
+  const left: string[] = [];
+  for (const finger of changed.fingers) {
+    const stroke = strokeMm(changed, finger, hands[1]);
+    const isMeasured = measuredSprings.has(finger.name);
+    proposeSpool(changed, finger, hands, isMeasured, changes, left);
+    proposeSpring(finger, stroke, isMeasured, changes, left);
+    proposeWiring(changed, finger, changes, left);
+  }
+  proposePinMoves(changed, changes, left);
+  return { changes, rig: changed, left };
+}
+
+function proposeSpool(
+  rig: Rig,
+  finger: Finger,
+  hands: readonly [number, number],
+  isMeasured: boolean,
+  changes: Change[],
+  left: string[],
+): void {
+  const { worstShare, proposedRadiusMm } = sizeSpool(rig, finger, hands);
+  if (worstShare <= MOST_TRAVEL_SHARE) return;
+  if (isMeasured) {
+    // Pulls belong to the spool that they were measured on: another radius beside them would be another spring.
+    left.push(
+      `${finger.name}: the largest hand uses ${(100 * worstShare).toFixed(1)} % of the travel. Take a spool of ${proposedRadiusMm} mm radius and measure the pulls again on it.`,
+    );
+    return;
+  }
+  propose(
+    changes,
+    finger,
+    'spoolRadius',
+    proposedRadiusMm,
+    'the largest hand needs more travel than there is',
+  );
+}
+
+/** Drag of a potentiometer that turns as easily as the default one, mN·m. */
+const EASY_DRAG_MNM = DEFAULTS['finger.potentiometer.drag'].value as number;
+
+function proposeSpring(
+  finger: Finger,
+  stroke: number,
+  isMeasured: boolean,
+  changes: Change[],
+  left: string[],
+): void {
+  let range = preloadRange(finger, stroke);
+  if (isClash(range.works) && finger.potentiometer.dragMNm > EASY_DRAG_MNM) {
+    const why = `no spring turns the stiffer one back and stays below what a finger bears`;
+    propose(changes, finger, 'potentiometerDrag', EASY_DRAG_MNM, why);
+    range = preloadRange(finger, stroke);
+  }
+  if (isClash(range.works)) {
+    const { least, most, cure } = range.works;
+    left.push(`${finger.name}: no preload works. ${capital(least.words)}; but ${most.words}. Cure: ${cure}.`);
+    return;
+  }
+  const goal = bestStretch(range);
+  const { openTorqueMNm, perTurnMNm, strip } = finger.spring;
+  if (openTorqueMNm >= goal.fromMNm && openTorqueMNm <= goal.toMNm) return;
+  if (isMeasured) {
+    left.push(
+      `${finger.name}: the measured spring has ${openTorqueMNm.toFixed(2)} mN·m with the finger open; wind it to ${goal.fromMNm.toFixed(1)} to ${goal.toMNm.toFixed(1)} mN·m and measure again.`,
+    );
+    return;
+  }
+  const step = strip ? perTurnMNm * TURN_STEP : TORQUE_STEP_MNM;
+  const count = nearestInside(openTorqueMNm, goal, step);
+  // In turns of the strip the file says the turns, and the torque is worked out from them.
+  const torque = strip
+    ? perTurnMNm * Number((count * TURN_STEP).toFixed(1))
+    : Number((count * step).toFixed(1));
+  const isWeak = openTorqueMNm < goal.fromMNm;
+  propose(
+    changes,
+    finger,
+    'springOpenTorque',
+    torque,
+    isWeak ? weakWords(range, goal) : strongWords(range, goal),
+  );
+}
+
+/** The most demanding stretch that is not empty. */
+function bestStretch({ works, comfortable, steady }: PreloadRange): Stretch {
+  for (const stretch of [steady, comfortable, works]) if (!isClash(stretch)) return stretch;
+  throw new RangeError('no preload works');
+}
+
+/** The value inside a stretch nearest to one outside, in whole steps; the middle where no whole step fits. */
+function nearestInside(value: number, { fromMNm, toMNm }: Stretch, step: number): number {
+  const low = Math.ceil(fromMNm / step - 1e-9);
+  const high = Math.floor(toMNm / step + 1e-9);
+  if (low > high) return (fromMNm + toMNm) / 2 / step;
+  return value < fromMNm ? low : high;
+}
+
+function weakWords(range: PreloadRange, goal: Stretch): string {
+  return limitWords(range, (torque) => Math.abs(torque - goal.fromMNm) < 1e-9);
+}
+
+function strongWords(range: PreloadRange, goal: Stretch): string {
+  return limitWords(range, (torque) => Math.abs(torque - goal.toMNm) < 1e-9);
+}
+
+function limitWords({ limits }: PreloadRange, isIt: (torqueMNm: number) => boolean): string {
+  return limits.find(({ openTorqueMNm }) => isIt(openTorqueMNm))?.words ?? 'a limit of the spring';
+}
+
+/** Resistor from the pin to ground that shows an open wiper within a few frames, ohm. */
+const PULL_DOWN_OHM = DEFAULTS['finger.wiring.pullDown'].value as number;
+
+function proposeWiring(rig: Rig, finger: Finger, changes: Change[], left: string[]): void {
+  const { wiring } = finger;
+  const [low, high] = boardFacts(rig.board).adcRangeMv;
+  const range = [low / 1000, high / 1000] as const;
+  if (wiring.pullDownOhm === 0) {
+    propose(changes, finger, 'pullDown', PULL_DOWN_OHM, 'without it an open wiper looks like a hand');
+  }
+  const { lowestV, highestV } = cornerVolts(dividerOf(rig, finger));
+  const isOut = lowestV < range[0] || highestV > range[1];
+  const isBlind = openWiperOf(rig, finger).reason === 'no bottom resistor';
+  if (isOut || isBlind) {
+    const series = wiring.seriesTolerance <= CLOSE_TOLERANCE ? E24 : E12;
+    const pair = proposeResistors(dividerOf(rig, finger), range, series, true);
+    if (pair) {
+      const why = isOut
+        ? `in some corner of tolerance the pin leaves the straight range of ${range[0]} to ${range[1]} V`
+        : 'without a resistor at the bottom an open wiper looks like the open hand';
+      propose(changes, finger, 'topResistor', pair.topOhm, why);
+      propose(changes, finger, 'bottomResistor', pair.bottomOhm, why);
+    } else {
+      left.push(
+        `${finger.name}: no pair of resistors keeps every corner inside ${range[0]} to ${range[1]} V. Cure: a potentiometer of 10 kΩ with less tolerance, or 3.3 V over the potentiometers.`,
+      );
+    }
+  }
+  const settling = settlingOf(rig, finger);
+  if (settling.settlingMs <= settling.frameMs) return;
+  if (settling.proposedF === null) {
+    left.push(
+      `${finger.name}: the pin does not settle within a frame with any usual capacitor. Cure: a potentiometer of 10 kΩ.`,
+    );
+  } else {
+    propose(changes, finger, 'capacitor', settling.proposedF, 'the pin has to settle within half a frame');
+  }
+}
+
+/** Fingers on pins that something is wrong with go where the plan of pins puts them. */
+function proposePinMoves(rig: Rig, changes: Change[], left: string[]): void {
+  const { proposal } = sizePins(rig);
+  if (!proposal.plan) {
+    left.push(`pins: ${proposal.problem.seen}. Cure: ${proposal.problem.cure}.`);
+    return;
+  }
+  const { plan } = proposal;
+  if (plan.hasMultiplexer && !rig.multiplexer) {
+    left.push(`pins: ${plan.multiplexerReason}. Cure: a multiplexer, as in the plan of pins.`);
+    return;
+  }
+  for (const finger of rig.fingers) {
+    const planned = plan.pins.find(({ key }) => key === finger.name);
+    if (planned?.movedFrom === undefined) continue;
+    propose(changes, finger, 'pin', planned.pin, 'it is the better pin of the board');
+  }
+}
+
+function capital(text: string): string {
+  return text[0]!.toUpperCase() + text.slice(1);
+}

@@ -1,0 +1,1 @@
+export const setLines = (_size: unknown, _columns: number): string[] => [];
