@@ -167,9 +167,9 @@ export function conflictMargins(rig: Rig, conflicts: readonly PinConflict[]): Ma
     margins.push({
       group: 'pins',
       fingers: [],
-      isSoft: true,
+      isSoft: facts.status !== 'unusable',
       what: 'the board',
-      ratio: DANGER_RATIO,
+      ratio: facts.status === 'unusable' ? ERROR_RATIO : DANGER_RATIO,
       seen: `${facts.label}, ${facts.status}`,
       allowed: 'a board whose analog pins are known to work',
       cure: `take the original ESP32 (board: esp32). ${facts.statusReason.replace(/\.$/, '')}`,

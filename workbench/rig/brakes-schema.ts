@@ -7,7 +7,7 @@ import { mapping, pinNumber, quantity, word, yesNo } from './field.ts';
  * refused where the build is judged.
  */
 export const brakesSchema = mapping({
-  pins: z.array(pinNumber('the GPIO number of a pin, such as 25')).min(1).max(5),
+  pins: z.array(pinNumber('the GPIO number of a pin, such as 18')).min(1).max(5),
   stallCurrent: quantity('current', 0, 10, true),
   supply: word(['own', 'cell']),
   supplyCurrent: quantity('current', 0, 100, true).optional(),

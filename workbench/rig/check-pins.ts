@@ -1,9 +1,9 @@
 import { boardFacts } from '../../firmware/boards/boards.ts';
 import type { BoardFacts } from '../../firmware/boards/facts.ts';
 import type { Rig } from '../../sim/rig/rig.ts';
+import { freePin, pinFault } from '../../sim/sizing/pin-rules.ts';
+import { type PinUse, pinUses } from '../../sim/sizing/pin-uses.ts';
 import type { Findings } from './findings.ts';
-import { freePin, pinFault } from './pin-rules.ts';
-import { type PinUse, pinUses } from './pin-uses.ts';
 
 function checkStatus(rig: Rig, facts: BoardFacts, findings: Findings): void {
   if (facts.status === 'usable' || findings.isCut(['board'])) return;

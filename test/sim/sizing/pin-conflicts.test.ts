@@ -150,6 +150,16 @@ describe('a pin conflict', () => {
 });
 
 describe('the margins of the pins', () => {
+  // the interpreter's build for the S3 declares no analog pins (read in espruino/Espruino c5ff787)
+  it('fail on a board that reads no voltage, and warn of one with wrong readings on record', () => {
+    const onBoard = (board: BoardId) =>
+      sizePins(rigWith(() => undefined, board, 2)).margins.find(({ what }) => what === 'the board');
+    expect(verdictOf(onBoard('esp32-s3')!)).toBe('no');
+    expect(onBoard('esp32-s3')!.cure).toMatch(/board: esp32.*every read gives NaN/);
+    expect(verdictOf(onBoard('esp32-c3')!)).toBe('tight');
+    expect(onBoard('esp32')).toBeUndefined();
+  });
+
   it('fail when there is no plan', () => {
     const rig = defaultRig('esp32-c3');
     rig.joystick = { xPin: 0, yPin: 1 };

@@ -4,8 +4,8 @@ import { boardFacts } from '../../../firmware/boards/boards.ts';
 import { bundleProblem } from '../../../firmware/boards/bundle-problem.ts';
 import { type Problem, TautlineError } from '../../../sim/errors.ts';
 import { defaultRig } from '../../../sim/rig/default-rig.ts';
+import { freePin } from '../../../sim/sizing/pin-rules.ts';
 import { newRigText } from '../../../workbench/rig/new-rig.ts';
-import { freePin } from '../../../workbench/rig/pin-rules.ts';
 import { parseRig } from '../../../workbench/rig/read-rig.ts';
 
 const INDEX = 'fingers: {index: {pin: 33}}\n';
@@ -193,6 +193,17 @@ describe('a pin that a wire cannot go to', () => {
       'without a pull-up, with a button',
       `${INDEX}buttons: [39]\n`,
       /^2:11 buttons\[0\] is 39, which has no pull-up -> move the wire to GPIO18.*10 kΩ/,
+    ],
+    // jshardware.c of espruino/Espruino c5ff787: analogWrite on 25 and 26 goes to the converter
+    [
+      'of the converter, with a servo',
+      `${INDEX}brakes: {pins: [25], stallCurrent: 0.65 A, supply: own, supplyCurrent: 2 A, clutch: 8 N, cutOff: yes}\n`,
+      /^2:17 brakes\.pins\[0\] is 25, a pin of the digital-to-analog converter -> move the wire to GPIO18.*no pulses/,
+    ],
+    [
+      'that sends pulses at start-up, with a servo',
+      `${INDEX}brakes: {pins: [14], stallCurrent: 0.65 A, supply: own, supplyCurrent: 2 A, clutch: 8 N, cutOff: yes}\n`,
+      /^2:17 brakes\.pins\[0\] is 14, which sends pulses of its own.*before any program runs/,
     ],
     [
       'that the module does not have',

@@ -26,7 +26,9 @@ function fileOf(plan: PinPlan, wanted: WantedPins): string {
   if (wanted.rail) lines.push(`rail: {pin: ${at('rail')}, divider: 50 %}`);
   if (wanted.serialOut) lines.push(`frameLink: {tx: ${at('serial output')}, baud: 230400}`);
   if (wanted.servos > 0) {
-    lines.push(`brakes: {pins: [${list('servo', wanted.servos)}], stallCurrent: 0.65 A, supply: own, supplyCurrent: 5 A, clutch: 8 N, cutOff: yes}`);
+    lines.push(
+      `brakes: {pins: [${list('servo', wanted.servos)}], stallCurrent: 0.65 A, supply: own, supplyCurrent: 5 A, clutch: 8 N, cutOff: yes}`,
+    );
   }
   if (wanted.buttons > 0) lines.push(`buttons: [${list('button', wanted.buttons)}]`);
   return `${lines.join('\n')}\n`;

@@ -1,1 +1,0 @@
-export * from '../../sim/sizing/pin-uses.ts';
