@@ -12,6 +12,7 @@ import { slack } from './rules/slack.ts';
 import { slowMovement } from './rules/slow-movement.ts';
 import { still } from './rules/still.ts';
 import { supply } from './rules/supply.ts';
+import { wholeRange } from './rules/whole-range.ts';
 import { wrongReadings } from './rules/wrong-readings.ts';
 import { zero } from './rules/zero.ts';
 import { unjudgedOf } from './unjudged.ts';
@@ -21,12 +22,17 @@ const DEADLY: ReadonlySet<FaultKind> = new Set(['openWiper', 'missingLeg', 'froz
 /** Faults that make a finger's range and ends look wrong by themselves. */
 const ODD: ReadonlySet<FaultKind> = new Set(['reversed', 'deadEnd', 'endStop', 'saturated', 'slackString']);
 
+/** Faults that move all levels where they concern the whole hand. */
+const UNSTEADY: ReadonlySet<FaultKind> = new Set(['supplySag', 'rangeChanged']);
+
 /** Rules in the order in which they may rely on each other: dead channels first, ends last. */
 const STAGES: readonly (readonly Rule[])[] = [
   [still],
   [noWiper],
   [direction, coupling],
-  [converterNoise, wrongReadings, supply],
+  [wholeRange],
+  [wrongReadings],
+  [converterNoise, supply],
   [slowMovement, slack],
   [zero, range],
 ];
@@ -38,7 +44,7 @@ const STAGES: readonly (readonly Rule[])[] = [
  */
 export function diagnose(evidence: Evidence, rig: Rig): Diagnosis {
   const hand = lookAt(evidence, rig);
-  const settled: Settled = { dead: new Set(), odd: new Set() };
+  const settled: Settled = { dead: new Set(), odd: new Set(), dirty: new Set(), isUnsteady: false };
   const findings: Finding[] = [];
   for (const stage of STAGES) {
     const news = stage.flatMap((rule) => rule(hand, settled));
@@ -47,6 +53,8 @@ export function diagnose(evidence: Evidence, rig: Rig): Diagnosis {
       findings.push(finding);
       const slots = slotsOf(finding.fingers);
       if (DEADLY.has(finding.fault)) for (const slot of slots) settled.dead.add(slot);
+      if (finding.fault === 'dirtyWiper') for (const slot of slots) settled.dirty.add(slot);
+      if (UNSTEADY.has(finding.fault)) settled.isUnsteady ||= finding.fingers.length === hand.fingers.length;
       if (ODD.has(finding.fault)) for (const slot of slots) settled.odd.add(slot);
     }
   }

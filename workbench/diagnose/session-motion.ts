@@ -42,7 +42,11 @@ const TREMOR = 0.0002;
  * Closure of every finger over a guided session, for a simulated hand.
  * @returns closure 0-1 of a finger at a time on the device's clock
  */
-export function sessionMotion(rig: Rig, steps: readonly TimedStep[], seed: number): (finger: FingerName, timeS: number) => number {
+export function sessionMotion(
+  rig: Rig,
+  steps: readonly TimedStep[],
+  seed: number,
+): (finger: FingerName, timeS: number) => number {
   const stream = openStream(keys(0x5e, seed, 0));
   const habits: Habits = {
     restAt: stream.between(0.35, 0.5),
@@ -69,7 +73,13 @@ export function sessionMotion(rig: Rig, steps: readonly TimedStep[], seed: numbe
   };
 }
 
-function closureOf(step: GuideStep, slot: number, order: readonly number[], tS: number, habits: Habits): number {
+function closureOf(
+  step: GuideStep,
+  slot: number,
+  order: readonly number[],
+  tS: number,
+  habits: Habits,
+): number {
   switch (step.step.kind) {
     case 'rest':
     case 'rawRest':

@@ -33,6 +33,9 @@ export interface Printable {
   hint: string;
 }
 
+/** Shortest edge in a file, mm: a thousandth of what a printer lays. */
+const SLIVER_MM = 1e-3;
+
 /** A part before it is put on the bed. */
 interface Draft {
   name: string;
@@ -56,7 +59,8 @@ export async function makePrintableSet(rig: Rig, dimensions: SetDimensions): Pro
   }
   const kit = await loadKit();
   return draftsOf(dimensions).map(({ name, kind, count, build }) => {
-    const built = build(kit);
+    // Edges shorter than a file's 32-bit floats can tell apart would close on themselves there.
+    const built = build(kit).simplify(SLIVER_MM);
     const { min, max } = built.boundingBox();
     const solid = built.translate([-min[0], -min[1], -min[2]]);
     const mesh = solid.getMesh();

@@ -4,7 +4,7 @@ import { MOST_TRAVEL_SHARE } from '../../spool/radius.ts';
 import { largestPullN } from '../../string/pull.ts';
 import { sizeSpool } from '../spool-size.ts';
 import { strokeMm } from '../stroke.ts';
-import { bareSetSize } from './set-size.ts';
+import { bareSetSize } from './bare-set-size.ts';
 import type { UnitChoices } from './unit-dimensions.ts';
 
 /** One way to build the set, and what it comes to; the worst finger counts. */

@@ -1,9 +1,9 @@
 import type { FingerName } from '../../rig/rig.ts';
 import type { Margin } from '../margin.ts';
-import type { SetSize } from './set-size.ts';
+import type { BareSetSize } from './bare-set-size.ts';
 
 /** What may not fit: on the hand, in the spool, above the skin. */
-export function setMargins(size: SetSize, hand: { breadthMm: number; lengthMm: number }): Margin[] {
+export function setMargins(size: BareSetSize, hand: { breadthMm: number; lengthMm: number }): Margin[] {
   const all = size.dimensions.units.map(({ finger }) => finger);
   const margins: Margin[] = [
     {

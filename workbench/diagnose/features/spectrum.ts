@@ -109,7 +109,9 @@ export function nameHum(seenHz: number, rateHz: number): HumName {
       const wanted = factor * mainsHz;
       const near = aliases.filter((hz) => Math.abs(hz - wanted) <= MAINS_OFF * wanted);
       if (near.length === 0) continue;
-      return { likelyHz: near, mainsHz, otherwiseHz: aliases.filter((other) => !near.includes(other)) };
+      // Two that agree to 0.2 Hz are one for everybody.
+      const likelyHz = near[near.length - 1]! - near[0]! < 0.2 ? near.slice(0, 1) : near;
+      return { likelyHz, mainsHz, otherwiseHz: aliases.filter((other) => !near.includes(other)) };
     }
   }
   return { likelyHz: aliases.slice(0, 1), mainsHz: undefined, otherwiseHz: aliases.slice(1) };

@@ -16,7 +16,9 @@ const SIGMAS = 5;
 
 /** What a channel at rest shows: read noise, odd codes, hum, slow pick-up. */
 export const converterNoise: Rule = (hand, settled) => {
-  const fingers = alive(hand, settled).filter((finger) => finger.rawRest !== undefined);
+  const fingers = alive(hand, settled).filter(
+    (finger) => finger.rawRest !== undefined && !settled.dirty.has(finger.plan.slot),
+  );
   const findings: Finding[] = [];
   const humming = humOf(hand, fingers);
   if (humming) findings.push(humming);

@@ -2,6 +2,7 @@ import { counts, type Finding, percent } from '../finding.ts';
 import type { FingerLook } from '../look.ts';
 import type { RawLook } from '../raw-look.ts';
 import { alive, found, type Rule } from './rule.ts';
+import { isCrowded } from './wrong-readings.ts';
 
 /** Share of frames without a wiper from which a contact counts as lost for good. Assumed. */
 const FOR_GOOD = 0.9;
@@ -20,12 +21,18 @@ function lookAtFinger(finger: FingerLook): Finding[] {
   const share = lowShareOf(raws, limit);
   if (limit > 0 && share > FOR_GOOD) return [fallen(finger, share, limit)];
   const drops = dropsOf(raws, limit);
-  if (limit > 0 && share > LEAST && drops.fromAbove > drops.fromLow)
+  if (limit > 0 && share > LEAST && drops.fromAbove > drops.fromLow && !isOnePlace(finger))
     return [loose(finger, share, drops.fromAbove)];
   const high = raisedOf(finger, raws);
   if (high) return [high];
   const floating = floatingOf(finger);
   return floating ? [floating] : [];
+}
+
+/** Whether the bad readings gather at one place of the travel: that is dirt, though the wiper lifts there as well. */
+function isOnePlace(finger: FingerLook): boolean {
+  const place = finger.rawSlow?.place;
+  return place !== undefined && isCrowded(place);
 }
 
 function lowShareOf(raws: readonly RawLook[], limit: number): number {

@@ -4,8 +4,9 @@ import { type FingerLook, type HandLook, seenEnds } from '../look.ts';
 import { MOVES, wayOf } from '../movement.ts';
 import { alive, found, type Rule } from './rule.ts';
 
-/** Departure from captured ends that is told, share of the span: people do not close alike each time. Assumed. */
-const CAPTURED_OFF = 0.06;
+/** Departure from captured ends that is told, share of the span: people open alike, but do not close alike. Assumed. */
+const OPEN_OFF = 0.025;
+const CLOSED_OFF = 0.06;
 /** Departure beyond the corners of all tolerances, share of the least span. Assumed. */
 const CORNER_OFF = 0.05;
 /** A single resistance must explain both ends to this share of the span. Assumed. */
@@ -13,7 +14,7 @@ const FIT = 0.03;
 
 /** Fingers that do not move at all, and fingers whose ends lie elsewhere than they should. */
 export const range: Rule = (hand, settled) =>
-  alive(hand, settled)
+  (settled.isUnsteady ? [] : alive(hand, settled))
     .filter((finger) => !settled.odd.has(finger.plan.slot) && wayOf(finger) >= 0)
     .flatMap((finger) => lookAtFinger(hand, finger) ?? []);
 
@@ -40,10 +41,13 @@ function notMoving(finger: FingerLook, seen: EndCounts): Finding {
 function againstCaptured(hand: HandLook, finger: FingerLook, seen: EndCounts): Finding | undefined {
   const expected = { open: finger.openCounts, closed: finger.openCounts + finger.spanCounts };
   const span = Math.abs(finger.spanCounts);
-  const off = Math.max(Math.abs(seen.open - expected.open), Math.abs(seen.closed - expected.closed)) / span;
-  if (off <= CAPTURED_OFF) return undefined;
+  const off = Math.max(
+    Math.abs(seen.open - expected.open) / span / OPEN_OFF,
+    Math.abs(seen.closed - expected.closed) / span / CLOSED_OFF,
+  );
+  if (off <= 1) return undefined;
   const [best] = legFits(hand.rig, finger.plan.finger, expected, seen);
-  return told(finger, seen, expected, confidenceOf(off / CAPTURED_OFF), best!, FIT * span, 'captured');
+  return told(finger, seen, expected, confidenceOf(off), best!, FIT * span, 'captured');
 }
 
 function againstPlan(hand: HandLook, finger: FingerLook, seen: EndCounts): Finding | undefined {

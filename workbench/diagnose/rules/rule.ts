@@ -6,8 +6,12 @@ import type { FingerLook, HandLook } from '../look.ts';
 export interface Settled {
   /** Slots whose readings mean no movement: later rules leave them alone. */
   dead: Set<number>;
+  /** Slots with a dirty track: at rest on that place they are noisy as well. */
+  dirty: Set<number>;
   /** Slots of which a fault is known that explains a wrong range. */
   odd: Set<number>;
+  /** The whole hand's readings move by themselves, or on another scale: levels say nothing about single fingers. */
+  isUnsteady: boolean;
 }
 
 /** Looks for one family of faults. */

@@ -1,11 +1,12 @@
-import { flatEndsOf, loopWidthOf, slowCurveOf } from '../features/slow-curve.ts';
+import { followingOf } from '../features/play-and-lag.ts';
+import { directionsOf, flatEndsOf, slowCurveOf } from '../features/slow-curve.ts';
 import { confidenceOf, counts, type Finding, percent } from '../finding.ts';
 import { countsOfTravel, type FingerLook, type HandLook } from '../look.ts';
-import { leastMoveOf, referenceFor, wayOf } from '../movement.ts';
+import { leastMoveOf, referenceFor, rowRateHz, wayOf } from '../movement.ts';
 import { alive, found, type Rule } from './rule.ts';
 
-/** Fingers of one hand close together to this share of the movement, at best. Assumed. */
-const TOGETHER = 0.04;
+/** What people's fingers add to the play that is seen, share of the movement. Assumed. */
+const TOGETHER = 0.025;
 /** A stretch at an end without any change is told from this share of the movement on. Assumed. */
 const LEAST_FLAT = 0.08;
 /** Travel within which a reading stands still: bands and noise. Assumed. */
@@ -16,7 +17,7 @@ const AT_TOP = 4060;
 /** What one finger does differently from its neighbours while all close and open slowly. */
 export const slowMovement: Rule = (hand, settled) => {
   const skip = new Set([...settled.dead, ...settled.odd]);
-  return alive(hand, settled)
+  return (settled.isUnsteady ? [] : alive(hand, settled))
     .filter((finger) => !settled.odd.has(finger.plan.slot))
     .flatMap((finger) => lookAtFinger(hand, finger, skip));
 };
@@ -39,8 +40,10 @@ function lookAtFinger(hand: HandLook, finger: FingerLook, skip: ReadonlySet<numb
     findings.push(flatEnd(finger, 'open', flat.open, look.range.low));
   if (flat.closed > LEAST_FLAT && !look.isHeldHigh)
     findings.push(flatEnd(finger, 'closed', flat.closed, look.range.high));
-  const width = loopWidthOf(curve);
-  const widthMm = (width / span) * finger.plan.fullMm;
+  const scaled = look.travel.map((travel) => (travel - look.range.low) / span);
+  const rateHz = rowRateHz(hand.evidence.hand.slow!.timesS);
+  const following = followingOf(scaled, reference, directionsOf(reference), rateHz);
+  const widthMm = 2 * (following?.playHalf ?? 0) * finger.plan.fullMm;
   const limitMm = 0.6 * finger.plan.lostMm + TOGETHER * finger.plan.fullMm;
   if (widthMm > limitMm) findings.push(friction(finger, widthMm, limitMm));
   return findings;
@@ -108,7 +111,7 @@ function flatEnd(finger: FingerLook, end: 'open' | 'closed', share: number, trav
 function friction(finger: FingerLook, widthMm: number, limitMm: number): Finding {
   return found('friction', [finger], confidenceOf(widthMm / limitMm), {
     evidence: [
-      `In the middle of the slow movement the ${finger.plan.name} reads ${widthMm.toFixed(1)} mm of string more on opening than on closing, against its neighbours; planned play and friction allow ${limitMm.toFixed(1)} mm.`,
+      `In the slow movement the ${finger.plan.name} hangs ${widthMm.toFixed(1)} mm of string apart between closing and opening, at any speed, against its neighbours; differences of planned play and friction allow ${limitMm.toFixed(1)} mm.`,
     ],
     cure: [
       'Draw the string by hand and feel for the guide at which it rubs; wider bends, PTFE tube and fewer guides help most. Then look for play: a spool loose on its shaft, a soft fastening at the fingertip.',

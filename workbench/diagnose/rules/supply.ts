@@ -13,18 +13,25 @@ const LEAST_SAG = 0.012;
 const LEAST_DIPS = 3;
 const DOWN = 0.85;
 /** Time over which the common level is smoothed, s. */
-const SMOOTH_S = 0.3;
+const SMOOTH_S = 0.1;
+/** Falls longer than this are no dips of a radio, s (some milliseconds in espressif/esp-idf#1096). Assumed. */
+const LONGEST_DIP_S = 0.06;
 
 /** What all channels do together: the supply sags, or something pulls it down for moments. */
 export const supply: Rule = (hand, settled) => {
-  const fingers = alive(hand, settled);
+  const fingers = alive(hand, settled).filter((finger) => !settled.dirty.has(finger.plan.slot));
   const findings: Finding[] = [];
   const dips = dipsIn(fingers);
   if (dips) findings.push(dips);
-  const sag = sagIn(hand, fingers);
+  // Smoothing draws short dips out: they would look like a sag.
+  const sag = sagIn(hand, fingers, dips !== undefined);
   if (sag) findings.push(sag);
   return findings;
 };
+
+function isShort(finger: FingerLook, dips: Dips): boolean {
+  return dips.rows <= Math.max(1, LONGEST_DIP_S * finger.rawRest!.rateHz);
+}
 
 function dipsIn(fingers: FingerLook[]): Finding | undefined {
   const seen: { finger: FingerLook; dips: Dips; ofLevel: number }[] = [];
@@ -35,7 +42,9 @@ function dipsIn(fingers: FingerLook[]): Finding | undefined {
     const dips = dipsOf(raw.bursts.middle, limit);
     if (dips.count >= 1) seen.push({ finger, dips, ofLevel: dips.depth / Math.max(1, raw.median) });
   }
-  const strong = seen.filter(({ dips }) => dips.count >= LEAST_DIPS && dips.downShare >= DOWN);
+  const strong = seen.filter(
+    ({ finger, dips }) => dips.count >= LEAST_DIPS && dips.downShare >= DOWN && isShort(finger, dips),
+  );
   if (strong.length === 0) return undefined;
   const worst = strong.reduce((a, b) => (b.dips.count > a.dips.count ? b : a));
   const rateHz = worst.finger.rawRest!.rateHz;
@@ -68,9 +77,10 @@ function ratiosOf(finger: FingerLook): Float64Array | undefined {
   return usual > 50 ? levels.map((level) => level / usual) : undefined;
 }
 
-function sagIn(hand: HandLook, fingers: FingerLook[]): Finding | undefined {
+function sagIn(hand: HandLook, fingers: FingerLook[], hasDips: boolean): Finding | undefined {
   const rows = hand.evidence.hand.rest;
   const measured = measuredSag(hand);
+  if (hasDips && measured === 0) return undefined;
   if (!rows) return undefined;
   const ratios = fingers.map(ratiosOf).filter((ratio) => ratio !== undefined);
   if (ratios.length < 2) return undefined;

@@ -1,3 +1,4 @@
+import type { BadPlace } from '../features/wrong-readings.ts';
 import { confidenceOf, counts, type Finding, percent } from '../finding.ts';
 import type { FingerLook, HandLook } from '../look.ts';
 import { alive, found, type Rule } from './rule.ts';
@@ -7,6 +8,8 @@ const CROWDED = 2;
 const LEAST_BAD = 6;
 /** Share of the frames at that place that are bad at least. Assumed. */
 const LEAST_THERE = 0.06;
+/** Share of the bad frames that lie there at least. Assumed. */
+const LEAST_HELD = 0.5;
 /** Spikes may be twice as frequent as planned: the plan's figure is a guess itself. Assumed. */
 const SPIKE_FACTOR = 2;
 
@@ -23,11 +26,21 @@ export const wrongReadings: Rule = (hand, settled) => {
   return findings;
 };
 
+/** Bad frames of a place against its share of the time. */
+function crowdOf(place: BadPlace): number {
+  return place.held / Math.max(place.visited, 0.05);
+}
+
+/** Whether the bad frames of a slow movement gather at one place. */
+export function isCrowded(place: BadPlace): boolean {
+  const { count, shareThere, held } = place;
+  return count >= LEAST_BAD && shareThere >= LEAST_THERE && crowdOf(place) >= CROWDED && held >= LEAST_HELD;
+}
+
 function dirtyOf(finger: FingerLook): Finding | undefined {
   const place = finger.rawSlow?.place;
-  if (!place || place.count < LEAST_BAD || place.shareThere < LEAST_THERE) return undefined;
-  const crowd = place.held / Math.max(place.visited, 0.05);
-  if (crowd < CROWDED || place.held < 0.5) return undefined;
+  if (!place || !isCrowded(place)) return undefined;
+  const crowd = crowdOf(place);
   return found('dirtyWiper', [finger], Math.min(0.96, confidenceOf((2 * crowd) / CROWDED)), {
     evidence: [
       `${place.count} raw frames of the slow movement jump by ${counts(place.sizeCounts)} (median), ${percent(place.held, 0)} of them at ${percent(place.at, 0)} of the travel, where only ${percent(place.visited, 0)} of the frames lie: ${percent(place.shareThere, 0)} of the frames there are bad.`,

@@ -15,7 +15,7 @@ const WINDOW_S = 0.2;
 
 /** Zeros that do not stay where they were: strings that slip, readings that drift. */
 export const zero: Rule = (hand, settled) =>
-  alive(hand, settled)
+  (settled.isUnsteady ? [] : alive(hand, settled))
     .filter((finger) => !settled.odd.has(finger.plan.slot))
     .flatMap((finger) => slipOf(hand, finger) ?? driftOf(hand, finger) ?? []);
 

@@ -12,5 +12,7 @@ svg .range{fill:var(--string-wash);stroke:var(--string);stroke-width:1}
 svg .resistor{fill:var(--sheet);stroke:var(--ink);stroke-width:1.4}
 svg .span{stroke:var(--ink);stroke-width:1.6}svg .span.is-bad{stroke:var(--bad);stroke-width:2.4}
 svg .swing{fill:var(--string);fill-opacity:.55;stroke:var(--string)}
+svg .housing{fill:var(--sheet);stroke:var(--steel);stroke-width:1.4}svg .cup{fill:var(--ground);stroke:var(--steel)}
+svg .groove{fill:none;stroke:var(--string);stroke-dasharray:4 3}svg .axis-line{stroke:var(--steel);stroke-dasharray:8 3 2 3}
 svg .lead{fill:none;stroke:var(--steel);stroke-width:.9}
 `.trim();
