@@ -2,7 +2,7 @@ import { formatProblems, TautlineError } from '../../sim/errors.ts';
 import { EXIT } from './exit-code.ts';
 
 /** Codes of errors that lie with the board or its port, not with what the user handed in. */
-const BOARD_AREAS = /^(port|flash|load)\//;
+const BOARD_AREAS = /^(port|flash|load|live)\//;
 
 /** What a caller gets to see of a failed piece of work on a board. */
 export interface BoardFailure {

@@ -8,6 +8,8 @@ import { flashCommand } from './flash-command.ts';
 import { loadCommand } from './load-command.ts';
 import { newCommand } from './new-command.ts';
 import { portsCommand } from './ports-command.ts';
+import { recordCommand } from './record-command.ts';
+import { replayCommand } from './replay-command.ts';
 import { sizeCommand } from './size-command.ts';
 import { sweepCommand } from './sweep-command.ts';
 import { tellFault, wantsStack } from './tell-fault.ts';
@@ -29,6 +31,8 @@ export function createProgram(): Command {
     portsCommand(),
     flashCommand(),
     loadCommand(),
+    recordCommand(),
+    replayCommand(),
   ];
   for (const command of commands) {
     command.showHelpAfterError(`Run "tautline ${command.name()} --help" to see what there is.`);

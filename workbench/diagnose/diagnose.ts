@@ -20,21 +20,34 @@ import { unjudgedOf } from './unjudged.ts';
 /** Faults after which a finger's readings mean no movement. */
 const DEADLY: ReadonlySet<FaultKind> = new Set(['openWiper', 'missingLeg', 'frozen', 'twoLevels', 'samePin']);
 /** Faults that make a finger's range and ends look wrong by themselves. */
-const ODD: ReadonlySet<FaultKind> = new Set(['reversed', 'deadEnd', 'endStop', 'saturated', 'slackString']);
+const ODD: ReadonlySet<FaultKind> = new Set([
+  'reversed',
+  'deadEnd',
+  'endStop',
+  'saturated',
+  'slackString',
+  'friction',
+  'slippingString',
+  'zeroDrift',
+  'swapped',
+  'samePin',
+]);
 
 /** Faults that move all levels where they concern the whole hand. */
-const UNSTEADY: ReadonlySet<FaultKind> = new Set(['supplySag', 'rangeChanged']);
+const UNSTEADY: ReadonlySet<FaultKind> = new Set(['supplySag', 'radioDips', 'rangeChanged']);
 
 /** Rules in the order in which they may rely on each other: dead channels first, ends last. */
 const STAGES: readonly (readonly Rule[])[] = [
   [still],
   [noWiper],
+  [supply],
   [direction, coupling],
   [wholeRange],
   [wrongReadings],
-  [converterNoise, supply],
+  [converterNoise],
   [slowMovement, slack],
-  [zero, range],
+  [zero],
+  [range],
 ];
 
 /**
@@ -54,7 +67,8 @@ export function diagnose(evidence: Evidence, rig: Rig): Diagnosis {
       const slots = slotsOf(finding.fingers);
       if (DEADLY.has(finding.fault)) for (const slot of slots) settled.dead.add(slot);
       if (finding.fault === 'dirtyWiper') for (const slot of slots) settled.dirty.add(slot);
-      if (UNSTEADY.has(finding.fault)) settled.isUnsteady ||= finding.fingers.length === hand.fingers.length;
+      if (UNSTEADY.has(finding.fault))
+        settled.isUnsteady ||= 2 * finding.fingers.length > hand.fingers.length;
       if (ODD.has(finding.fault)) for (const slot of slots) settled.odd.add(slot);
     }
   }

@@ -11,25 +11,25 @@ export interface GuideStep {
   say: string;
 }
 
-/** The guided session: 34 s of hand frames (five fingers) and 12 s for each finger's raw frames. */
+/** The guided session: 26 s of hand frames with five fingers, and 9 s for each finger's raw frames. */
 export function guideOf(rig: Rig): GuideStep[] {
   const steps: GuideStep[] = [
     {
       step: { kind: 'rest' },
       rawSlot: -1,
-      lengthS: 8,
+      lengthS: 6,
       say: 'Rest your hand on the table, half closed, and keep it still.',
     },
     {
       step: { kind: 'slow' },
       rawSlot: -1,
-      lengthS: 16,
-      say: 'Open the hand. Close all fingers slowly, wait, open slowly; twice, in about eight seconds each.',
+      lengthS: 12,
+      say: 'Open the hand. Close all fingers slowly, wait, open slowly; twice, in about six seconds each.',
     },
     {
       step: { kind: 'flick' },
       rawSlot: -1,
-      lengthS: 2 * rig.fingers.length,
+      lengthS: 1 + 1.4 * rig.fingers.length,
       say: 'Open the hand. Close and open one finger after the other, fast, thumb first, with a second in between.',
     },
   ];
@@ -40,13 +40,13 @@ export function guideOf(rig: Rig): GuideStep[] {
       {
         step: { kind: 'rawRest', slot },
         rawSlot: slot,
-        lengthS: 4,
+        lengthS: 3,
         say: `Rest the hand, half closed and still: raw readings of the ${name}.`,
       },
       {
         step: { kind: 'rawSlow', slot },
         rawSlot: slot,
-        lengthS: 8,
+        lengthS: 6,
         say: `Close and open all fingers slowly, once: raw readings of the ${name}.`,
       },
     );

@@ -70,10 +70,14 @@ export function referenceFor(
 /** Shortest flick, s: a rapid pinch takes about 90 ms (Cole & Abbs 1986), half of it beyond half way. */
 const SHORTEST_S = 0.04;
 
+/** Height of a finger's own flicks at least; lower ones may be passed on by a neighbour. Assumed. */
+const OWN = 0.85;
+
 /** Flicks of a finger in its passage. */
 export function flicksFor(hand: HandLook, finger: FingerLook): Flick[] {
   const rows = hand.evidence.hand.flick;
   const movement = movementOf(finger, 'flick');
   if (!rows || !movement) return [];
-  return flicksOf(movement, Math.max(2, Math.round(SHORTEST_S * rowRateHz(rows.timesS))));
+  const all = flicksOf(movement, Math.max(2, Math.round(SHORTEST_S * rowRateHz(rows.timesS))));
+  return all.filter((flick) => movement[flick.top]! > OWN);
 }

@@ -11,7 +11,7 @@ export interface TimedStep extends GuideStep {
 }
 
 /** Time between two steps, in which the hand goes to where the next one begins, s. */
-export const BETWEEN_S = 1;
+export const BETWEEN_S = 0.7;
 
 /** Puts the steps in a row. @param startS of the first one */
 export function timed(steps: readonly GuideStep[], startS: number): TimedStep[] {

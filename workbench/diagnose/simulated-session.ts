@@ -8,13 +8,14 @@ import {
   COMMAND_RAW,
   COMMAND_START,
   COMMAND_STOP,
+  COMMAND_STORE,
   NUMBER_WORD_GAIN,
   NUMBER_WORD_OFFSET,
   SUBJECT_ALL,
 } from '../../protocol/commands.ts';
 import { createReceiver } from '../../protocol/receive.ts';
 import { createDevice, type Device } from '../../sim/device/device.ts';
-import type { Fault } from '../../sim/device/faults.ts';
+import type { Fault, FaultKind } from '../../sim/device/faults.ts';
 import { FINGER_NAMES, type Rig } from '../../sim/rig/rig.ts';
 import { keys, uniformAt } from '../../sim/seed/mix.ts';
 import { planOfRig } from '../bundle/plan-of-rig.ts';
@@ -46,6 +47,9 @@ export const SESSION_SETTINGS: Settings = {
   hysteresis: { kind: 'still', widthPct: 0.6 },
 };
 
+/** Faults of the build itself: there from the start, before any capture. */
+const BUILT_IN: ReadonlySet<FaultKind> = new Set(['friction', 'endStop', 'deadEnd', 'swapped', 'samePin']);
+
 /** Capture of the ends: one slow closing. */
 const CAPTURE: GuideStep = { step: { kind: 'rawSlow', slot: 0 }, rawSlot: -1, lengthS: 6, say: '' };
 
@@ -67,7 +71,7 @@ export function simulatedEvidence(plan: SessionPlan): Evidence {
     seed: plan.seed,
     draw: plan.draw,
     motion: sessionMotion(rig, steps, plan.seed),
-    faults: plan.faults.map((fault) => ({ ...fault, fromS })),
+    faults: plan.faults.map((fault) => (BUILT_IN.has(fault.kind) ? fault : { ...fault, fromS })),
     onBytes: (bytes, atS) => receiver.push(bytes, atS),
   });
   const board = commander(device, replies);
@@ -77,6 +81,7 @@ export function simulatedEvidence(plan: SessionPlan): Evidence {
     board(COMMAND_CAPTURE_BEGIN);
     device.advance(steps[0]!.toS);
     board(COMMAND_CAPTURE_END);
+    board(COMMAND_STORE);
   }
   readEnds(rig, boardPlan.settings.oversampling, board, ends);
   for (const step of plan.isCalibrated ? steps.slice(1) : steps) {

@@ -1,4 +1,9 @@
-import { type CommandOutcome, createCommandSender } from '../../protocol/command-sender.ts';
+import {
+  type CommandOutcome,
+  type CommandSender,
+  createCommandSender,
+} from '../../protocol/command-sender.ts';
+import { TAG_MAX } from '../../protocol/commands.ts';
 import type { Frame } from '../../protocol/frame.ts';
 import { TautlineError } from '../../sim/errors.ts';
 
@@ -19,18 +24,23 @@ export interface CommandQueue {
   add(code: number, subject: number, index: number, value: number): Promise<CommandOutcome>;
   frame(frame: Frame): void;
   tick(nowS: number): void;
-  /** The port is gone: nothing that waits will be done any more. */
+  /** The port is gone: nothing that waits, or was sent and not answered, will be done any more. */
   drop(): void;
 }
 
 export function createCommandQueue(firstTag: number, write: (packet: Uint8Array) => void): CommandQueue {
   let waiting: Waiting[] = [];
   let current: Waiting | undefined;
-  const sender = createCommandSender(firstTag, PATIENCE_S, TRIES, write, (outcome) => {
-    const done = current;
-    current = undefined;
-    done?.resolve(outcome);
-  });
+  let nextTag = firstTag;
+  let sender = newSender();
+
+  function newSender(): CommandSender {
+    return createCommandSender(nextTag, PATIENCE_S, TRIES, write, (outcome) => {
+      const done = current;
+      current = undefined;
+      done?.resolve(outcome);
+    });
+  }
 
   return {
     add(...order) {
@@ -51,14 +61,26 @@ export function createCommandQueue(firstTag: number, write: (packet: Uint8Array)
       sender.tick(nowS);
       if (sender.isWaiting() || current) return;
       current = waiting.shift();
-      if (current) sender.send(...current.order, nowS);
+      if (!current) return;
+      try {
+        const tag = sender.send(...current.order, nowS);
+        nextTag = tag === TAG_MAX ? 0 : tag + 1;
+      } catch (error) {
+        // A field that no command can have: this one alone is refused.
+        const refused = current;
+        current = undefined;
+        refused.reject(error instanceof Error ? error : new Error(String(error)));
+      }
     },
     drop() {
       const error = new TautlineError('live/gone', 'The board went away before it answered.', {
         detail: 'Whether the command was done is not known. Try again once frames come.',
       });
-      for (const one of waiting) one.reject(error);
+      const all = current ? [current, ...waiting] : waiting;
       waiting = [];
+      current = undefined;
+      sender = newSender();
+      for (const one of all) one.reject(error);
     },
   };
 }

@@ -7,6 +7,8 @@ const LOOK_BACK_S = 3;
 export interface FrameRate {
   /** @param step 1 = the frame after the last one */
   add(deviceS: number, hostS: number, step: number): void;
+  /** A frame of another kind came in between: the wait over it says nothing. */
+  skip(): void;
   rateHz(nowS: number): number;
   /** Standard deviation of the time between neighbouring frames by the board's clock, ms. */
   jitterMs(): number;
@@ -19,15 +21,20 @@ export function createFrameRate(): FrameRate {
   let count = 0;
   let lastDeviceS = 0;
   let firstS = 0;
+  let isNeighbour = false;
 
   return {
     add(deviceS, atS, step) {
       const slot = count % FRAMES;
       if (count === 0) firstS = atS;
       hostS[slot] = atS;
-      gapS[slot] = count > 0 && step === 1 ? deviceS - lastDeviceS : Number.NaN;
+      gapS[slot] = isNeighbour && step === 1 ? deviceS - lastDeviceS : Number.NaN;
       lastDeviceS = deviceS;
+      isNeighbour = true;
       count++;
+    },
+    skip() {
+      isNeighbour = false;
     },
     rateHz(nowS) {
       let frames = 0;
@@ -53,6 +60,7 @@ export function createFrameRate(): FrameRate {
     },
     reset() {
       count = 0;
+      isNeighbour = false;
       hostS.fill(Number.NEGATIVE_INFINITY);
     },
   };

@@ -100,6 +100,8 @@ export interface SessionOptions {
   firstTag: number;
   /** What the rig's program should answer to the version command; another one is told as `wrong-program`. */
   programId?: number;
+  /** The build's id, 32 bits, asked for in the same way. */
+  settingsId?: number;
 }
 
 export interface Session {

@@ -1,33 +1,30 @@
-import { COMMAND_VERSION } from '../../protocol/commands.ts';
 import type { Frame } from '../../protocol/frame.ts';
 import { createReceiver } from '../../protocol/receive.ts';
 import { TautlineError } from '../../sim/errors.ts';
 import { type Link, type LinkEnd, RUN_LINES } from '../serial/link.ts';
+import { createBaudWatch } from './baud-watch.ts';
 import { createBoardText, type TextMeaning } from './board-text.ts';
 import { BURST_CURE, createBursts } from './bursts.ts';
 import { createCommandQueue } from './command-queue.ts';
 import { liveFrame } from './live-frame.ts';
 import { createFrameRate } from './rate.ts';
 import type { LinkHealth, Session, SessionEvent, SessionOptions, SessionState } from './session-types.ts';
+import { createStartWatch } from './start-watch.ts';
 import { createTimeMap } from './time-map.ts';
+import { askWhatRuns } from './what-runs.ts';
 
 /** How often the session looks round, s. */
 const TICK_S = 0.05;
 /** No frame for so long: the pose is stale. A board may be busy storing for half of it. */
 const STALE_S = 0.8;
-/** Silent for so long: look whether the port is still the one that it was ... */
-const DOUBT_S = 3;
+/** Not a byte for so long: look whether the port is still the one that it was ... */
+const DOUBT_S = 1.5;
 /** ... and after this much open it anew whatever it looks like. */
 const GIVE_UP_S = 10;
 /** Between two tries to find or open a port. */
 const RETRY_S = 1;
-/** Bytes without a frame for so long: the rate is wrong, if they look like nothing. */
-const BAUD_S = 1.5;
-/** Share of senseless bytes that a wrong rate gives at least. Assumed; see SPEC.md on boot text. */
-const BAUD_GARBAGE = 0.2;
-const BAUD_BYTES = 60;
-/** Signs of one start come within this time: text of the ROM, then a clock that has gone back. */
-const ONE_START_S = 2;
+/** Open for so long without a byte: told. */
+const NOTHING_S = 3;
 /** Lines of a board told in a minute; more would bury the rest. */
 const LINES_A_MINUTE = 12;
 
@@ -45,19 +42,26 @@ export function createSession(options: SessionOptions): Session {
   let lastTryS = Number.NEGATIVE_INFINITY;
   let openedS = 0;
   let lastFrameS = Number.NEGATIVE_INFINITY;
-  let bytesAtOpen = { bytes: 0, garbage: 0, frames: 0 };
-  let firstByteS = Number.NaN;
   const told = new Set<string>();
-  let startS = Number.NEGATIVE_INFINITY;
-  let brownOutS = Number.NEGATIVE_INFINITY;
   let linesTold: number[] = [];
-  let isVersionAsked = false;
-  const count = { frames: 0, starts: 0, brownOuts: 0, clockRestarts: 0 };
+  let isProgramAsked = false;
+  /** Counted as lost where in truth the board had started anew. */
+  let lostByStart = 0;
+  let frames = 0;
+  let clockRestarts = 0;
+  let bytesAtOpen = 0;
+  let lastByteS = Number.NEGATIVE_INFINITY;
+  let lastHandS = Number.NEGATIVE_INFINITY;
+  let lastHostS = Number.NEGATIVE_INFINITY;
+  /** The look for a port, or the opening of it, that is under way. */
+  let job: Promise<void> = Promise.resolve();
 
   const times = createTimeMap();
   const rate = createFrameRate();
   const bursts = createBursts(framePeriodS);
+  const baud = createBaudWatch();
   const text = createBoardText(onLine);
+  const starts = createStartWatch(tell);
   let arrivalS = 0;
   const receiver = createReceiver(framePeriodS, onFrame, (byte) => text.push(byte));
   const queue = createCommandQueue(options.firstTag, (packet) => void link?.write(packet).catch(() => {}));
@@ -66,79 +70,81 @@ export function createSession(options: SessionOptions): Session {
     options.onEvent({ hostS: clock.nowS(), kind, seen, next });
   }
 
-  function tellOnce(kind: SessionEvent['kind'], seen: string, next: string): void {
-    if (told.has(kind)) return;
-    told.add(kind);
+  function tellOnce(kind: SessionEvent['kind'], seen: string, next: string, key: string = kind): void {
+    if (told.has(key)) return;
+    told.add(key);
     tell(kind, seen, next);
   }
 
-  function enter(next: SessionState): void {
+  /** @param isTold false: one more try, which changes nothing for the user */
+  function enter(next: SessionState, isTold = true): void {
     if (state === next) return;
     state = next;
-    tell('state', next);
+    if (isTold) tell('state', next);
   }
 
-  function boardStarted(): void {
-    const nowS = clock.nowS();
-    const isNew = nowS - startS > ONE_START_S;
-    startS = nowS;
-    if (!isNew) return;
-    count.starts++;
-    tell('board-started', 'The board has started anew.');
+  /** The next frame is a first one. */
+  function beginAnew(): void {
+    times.reset();
+    rate.skip();
+    receiver.restart();
   }
 
   function onLine(line: string, meaning: TextMeaning): void {
+    if (starts.line(line, meaning)) beginAnew();
+    if (meaning.isStart || meaning.isBrownOut) return;
     const nowS = clock.nowS();
-    if (meaning === 'brown-out') {
-      const isNew = nowS - brownOutS > ONE_START_S;
-      brownOutS = nowS;
-      if (!isNew) return;
-      count.brownOuts++;
-      tell(
-        'brown-out',
-        `The board reset for lack of voltage: "${line}"`,
-        'Its supply sags: another cable or port, a capacitor of 100 µF and more beside the board, servos on a supply of their own.',
-      );
-      return;
-    }
-    if (meaning === 'start') {
-      boardStarted();
-      times.reset();
-      receiver.restart();
-      return;
-    }
     linesTold = linesTold.filter((atS) => atS > nowS - 60);
     if (linesTold.length >= LINES_A_MINUTE) return;
     linesTold.push(nowS);
     tell('board-text', `The board says: "${line}"`);
   }
 
-  function onFrame(frame: Frame, deviceS: number, step: number): void {
+  /** @returns the step, 1 if the board has started anew by the look of its clock */
+  function stepAfterStart(deviceS: number, step: number): number {
     const { restarts } = receiver.counters();
-    if (restarts > count.clockRestarts) {
-      count.clockRestarts = restarts;
-      times.reset();
-      boardStarted();
-    }
-    const hostS = times.arrive(deviceS, arrivalS);
+    const isBack = restarts > clockRestarts;
+    clockRestarts = restarts;
+    const isJump = !isBack && step !== 1 && times.isAhead(deviceS, arrivalS);
+    if (!isBack && !isJump) return step;
+    if (isJump && step > 1) lostByStart += step - 1;
+    times.reset();
+    rate.skip();
+    starts.clock();
+    return 1;
+  }
+
+  function onFrame(frame: Frame, deviceS: number, rawStep: number): void {
+    const step = stepAfterStart(deviceS, rawStep);
+    const mappedS = times.arrive(deviceS, arrivalS);
+    // The map is laid anew every few seconds: time on the host must not run back over it.
+    const hostS = step >= 1 ? Math.max(mappedS, Math.min(lastHostS, arrivalS)) : mappedS;
+    if (step >= 1) lastHostS = hostS;
     lastFrameS = arrivalS;
-    count.frames++;
-    if (state !== 'streaming') enter('streaming');
+    frames++;
+    if (state !== 'streaming') {
+      told.delete('wrong-baud');
+      told.delete('nothing');
+      enter('streaming');
+    }
     const live = liveFrame(frame, deviceS, hostS, step);
-    if (live.kind === 'hand' && step >= 1) rate.add(deviceS, hostS, step);
+    if (live.kind === 'hand') {
+      lastHandS = arrivalS;
+      if (step >= 1) rate.add(deviceS, hostS, step);
+    } else rate.skip();
     queue.frame(frame);
     options.onFrame(live);
   }
 
   function onData(bytes: Uint8Array): void {
     arrivalS = clock.nowS();
-    if (Number.isNaN(firstByteS)) firstByteS = arrivalS;
+    lastByteS = arrivalS;
     bursts.chunk(arrivalS);
     receiver.push(bytes, arrivalS);
     if (bursts.isTimer()) {
       tellOnce(
         'bursts',
-        'Frames come in bursts of 16 ms: the serial adapter waits before it sends.',
+        `Frames come in bursts, ${Math.round(bursts.longestMs())} ms apart: the serial adapter waits before it sends.`,
         BURST_CURE,
       );
     }
@@ -152,7 +158,7 @@ export function createSession(options: SessionOptions): Session {
     if (end.reason !== 'closed') {
       tell(
         'port-gone',
-        `${portName} went away${end.detail === '' ? '' : ` (${end.detail})`}.`,
+        `${ended.name} went away${end.detail === '' ? '' : ` (${end.detail})`}.`,
         'Plug the board in again: it is looked for.',
       );
       told.add('port-gone');
@@ -163,9 +169,9 @@ export function createSession(options: SessionOptions): Session {
   async function lookAndOpen(): Promise<void> {
     lastTryS = clock.nowS();
     const found = await options.find();
-    if (!found || state === 'closed') return;
-    enter('opening');
-    const wasGone = told.delete('port-gone');
+    if (!found || isClosed()) return;
+    const isFirstTry = !told.has('port-busy') && !told.has('port-refused');
+    enter('opening', isFirstTry);
     try {
       found.onData((bytes) => {
         if (found === link) onData(bytes);
@@ -175,16 +181,20 @@ export function createSession(options: SessionOptions): Session {
       link = found;
       await found.open(options.baud, RUN_LINES);
     } catch (error) {
-      link = undefined;
-      openFailed(error);
+      if (link === found) link = undefined;
+      await found.close();
+      if (!isClosed()) openFailed(error, isFirstTry);
       return;
     }
-    if (isClosed()) {
+    if (link !== found) {
+      // Ended, or stopped by the user, while it was being opened.
       await found.close();
       return;
     }
-    const isOther = portName !== '' && portName !== found.name;
-    if (wasGone) tell('port-back', `The board is back${isOther ? ` as ${found.name}` : ''}.`);
+    if (told.delete('port-gone')) {
+      const isOther = portName !== '' && portName !== found.name;
+      tell('port-back', `The board is back${isOther ? ` as ${found.name}` : ''}.`);
+    }
     portName = found.name;
     told.delete('port-busy');
     told.delete('port-refused');
@@ -199,24 +209,23 @@ export function createSession(options: SessionOptions): Session {
   function opened(): void {
     openedS = clock.nowS();
     lastFrameS = Number.NEGATIVE_INFINITY;
-    firstByteS = Number.NaN;
-    isVersionAsked = false;
-    told.delete('wrong-baud');
+    isProgramAsked = false;
     const { bytesIn, garbageBytes, framesGood } = receiver.counters();
-    bytesAtOpen = { bytes: bytesIn, garbage: garbageBytes, frames: framesGood };
-    receiver.restart();
-    times.reset();
+    bytesAtOpen = bytesIn;
+    baud.reset(openedS, bytesIn, garbageBytes, framesGood);
+    beginAnew();
     rate.reset();
+    bursts.reset();
     enter('listening');
   }
 
-  function openFailed(error: unknown): void {
-    enter('looking');
+  function openFailed(error: unknown, isTold: boolean): void {
+    enter('looking', isTold);
     if (!(error instanceof TautlineError)) {
       tellOnce(
         'port-refused',
-        `The port could not be opened: ${String(error)}`,
-        'Unplug the board, plug it in again.',
+        `The port could not be opened: ${error instanceof Error ? error.message : String(error)}`,
+        'Unplug the board, plug it in again, and run "tautline ports" to see its path.',
       );
     } else if (error.code === 'port/busy') tellOnce('port-busy', error.message, error.detail);
     else if (error.code !== 'port/missing') tellOnce('port-refused', error.message, error.detail);
@@ -226,7 +235,7 @@ export function createSession(options: SessionOptions): Session {
   async function doubt(): Promise<void> {
     lastTryS = clock.nowS();
     const found = await options.find();
-    const silentS = clock.nowS() - Math.max(lastFrameS, openedS);
+    const silentS = clock.nowS() - Math.max(lastByteS, openedS);
     if (state !== 'silent' && state !== 'listening') return;
     if (found?.name === portName && silentS < GIVE_UP_S) return;
     const old = link;
@@ -245,34 +254,22 @@ export function createSession(options: SessionOptions): Session {
     lastTryS = Number.NEGATIVE_INFINITY;
   }
 
-  function checkBaud(nowS: number): void {
-    if (!(nowS - firstByteS >= BAUD_S)) return;
+  function checkBytes(nowS: number): void {
     const { bytesIn, garbageBytes, framesGood } = receiver.counters();
-    const bytes = bytesIn - bytesAtOpen.bytes;
-    if (framesGood > bytesAtOpen.frames || bytes < BAUD_BYTES) return;
-    if (garbageBytes - bytesAtOpen.garbage < BAUD_GARBAGE * bytes) return;
-    tellOnce(
-      'wrong-baud',
-      `${bytes} bytes came at ${options.baud} bits a second, but no frame: most look like nothing.`,
-      'The board sends at another rate: look at "frameLink" in the rig file, or try --baud 115200.',
-    );
-  }
-
-  async function askVersion(wanted: number): Promise<void> {
-    isVersionAsked = true;
-    const outcome = await queue.add(COMMAND_VERSION, 0, 0, 0).catch(() => undefined);
-    if (outcome === undefined) return;
-    if (outcome.result < 0) {
+    const wrong = baud.look(nowS, bytesIn, garbageBytes, framesGood);
+    if (wrong) {
+      tellOnce(
+        'wrong-baud',
+        `${wrong.bytes} bytes came at ${options.baud} bits a second and no frame; ${Math.round(100 * wrong.share)} % of them make no sense.`,
+        'The board sends at another rate: look at "frameLink" in the rig file, or try --baud 115200.',
+      );
+    }
+    if (bytesIn === bytesAtOpen && nowS - openedS > NOTHING_S) {
       tellOnce(
         'no-reply',
-        'Frames come, but the board does not answer.',
-        'Calibrating needs it: look whether the console’s port is the one that is open.',
-      );
-    } else if ((outcome.answer & 255) !== wanted) {
-      tellOnce(
-        'wrong-program',
-        `The board runs program ${outcome.answer & 255}, the rig file makes ${wanted}.`,
-        'Run "tautline bundle" and "tautline load", or open the rig file that the board was made from.',
+        `${portName} is open, but nothing comes.`,
+        'Press RESET (EN) on the board; if it stays silent, put a program on it with "tautline load".',
+        'nothing',
       );
     }
   }
@@ -280,9 +277,12 @@ export function createSession(options: SessionOptions): Session {
   function tick(): void {
     const nowS = clock.nowS();
     queue.tick(nowS);
-    if (state === 'listening') checkBaud(nowS);
+    if (state === 'listening') checkBytes(nowS);
     if (state === 'streaming') {
-      if (options.programId !== undefined && !isVersionAsked) void askVersion(options.programId);
+      if (!isProgramAsked) {
+        isProgramAsked = true;
+        void askWhatRuns(options, queue.add, tellOnce);
+      }
       if (nowS - lastFrameS > STALE_S) {
         receiver.end();
         text.flush();
@@ -290,18 +290,20 @@ export function createSession(options: SessionOptions): Session {
       }
     }
     if (isBusy || nowS - lastTryS < RETRY_S) return;
-    const silentS = nowS - Math.max(lastFrameS, openedS);
-    const job =
-      state === 'looking'
-        ? lookAndOpen
-        : (state === 'silent' || state === 'listening') && silentS > DOUBT_S
-          ? doubt
-          : undefined;
-    if (!job) return;
+    const silentS = nowS - Math.max(lastByteS, openedS);
+    if (state === 'looking') begin(lookAndOpen);
+    else if ((state === 'silent' || state === 'listening') && silentS > DOUBT_S) begin(doubt);
+  }
+
+  function begin(work: () => Promise<void>): void {
     isBusy = true;
-    void job().finally(() => {
-      isBusy = false;
-    });
+    job = work()
+      .catch((error) => {
+        if (!isClosed()) openFailed(error, false);
+      })
+      .finally(() => {
+        isBusy = false;
+      });
   }
 
   return {
@@ -320,6 +322,7 @@ export function createSession(options: SessionOptions): Session {
       queue.drop();
       enter('closed');
       await old?.close();
+      await job;
     },
     command(code, subject, index, value) {
       if (!link || (state !== 'streaming' && state !== 'silent' && state !== 'listening')) {
@@ -332,18 +335,20 @@ export function createSession(options: SessionOptions): Session {
     },
     health(): LinkHealth {
       const nowS = clock.nowS();
+      const counters = receiver.counters();
       return {
-        ...receiver.counters(),
+        ...counters,
+        lost: Math.max(0, counters.lost - lostByStart),
         state,
         portName,
-        frames: count.frames,
+        frames,
         rateHz: state === 'streaming' ? rate.rateHz(nowS) : 0,
         jitterMs: rate.jitterMs(),
         burstMs: bursts.longestMs(),
         driftPpm: times.driftPpm(),
-        starts: count.starts,
-        brownOuts: count.brownOuts,
-        isStale: !(nowS - lastFrameS <= STALE_S),
+        starts: starts.starts(),
+        brownOuts: starts.brownOuts(),
+        isStale: !(nowS - lastHandS <= STALE_S),
       };
     },
   };

@@ -34,7 +34,7 @@ export function parsePrices(text: string, fileName: string): Prices {
   const { source, problems: yaml } = openYaml(text, fileName, PRICES);
   const { block, problems } = tolerantParse(source, priceSchema);
   const errors = [...yaml, ...problems];
-  if (errors.length > 0) throw TautlineError.fromProblems(PRICES.code, errors);
+  if (block === undefined || errors.length > 0) throw TautlineError.fromProblems(PRICES.code, errors);
   const of: Prices['of'] = {};
   for (const id of PART_IDS) {
     const price = block.prices[id];

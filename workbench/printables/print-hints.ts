@@ -1,4 +1,4 @@
-import type { PartKind } from './printable-set.ts';
+import type { PartKind } from './part-drafts.ts';
 
 /** How each part lies on the bed as its file has it, and what to look after. None needs support. */
 export const HINTS: Readonly<Record<PartKind, string>> = {

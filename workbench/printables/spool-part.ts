@@ -36,7 +36,7 @@ export function spoolPart(kit: Kit, spool: SpoolDimensions): Manifold {
     ]);
   } else {
     const { hubRadiusMm: hub, slotMm, slotDepthMm } = spool;
-    // In the hub's side away from the flat, where its wall is thinnest, a slot would weaken it: beside the flat.
+    // On the side of the bore's flat, where the hub's wall is thickest.
     taken.push(box(kit, [hub - slotDepthMm, -slotMm / 2, spool.discMm], [hub + 1, slotMm / 2, top + 1]));
     solid = solidOf(kit, added, taken);
   }

@@ -42,6 +42,7 @@ function besideFile(fileName: string, path: string): string {
 export function parseRig(text: string, fileName: string): ParsedRig {
   const { source, problems: yaml } = openYaml(text, fileName, RIG);
   const { block, problems, cut } = tolerantParse(source, rigSchema);
+  if (block === undefined) throw TautlineError.fromProblems(RIG.code, [...yaml, ...problems]);
   const rig = buildRig(block);
   const findings = new Findings(source, cut);
   checkRig(rig, block, findings);

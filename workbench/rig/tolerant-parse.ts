@@ -44,12 +44,13 @@ function insteadOf(issue: z.core.$ZodIssue): YamlPath | undefined {
 /**
  * Checks a file against the schema and goes on after errors: whatever is wrong is noted and left out, so that
  * the rest can be checked as a whole too.
- * @returns the readable rest, the problems, and the paths that were left out
+ * @returns the readable rest, undefined where the file as a whole lacks what it must have; the problems, and the
+ *   paths that were left out
  */
 export function tolerantParse<T>(
   source: YamlSource,
   schema: z.ZodType<T>,
-): { block: T; problems: Problem[]; cut: YamlPath[] } {
+): { block: T | undefined; problems: Problem[]; cut: YamlPath[] } {
   const value = source.document.toJS() as Tree;
   const problems: Problem[] = [];
   const cut: YamlPath[] = [];
@@ -57,6 +58,7 @@ export function tolerantParse<T>(
     const result = schema.safeParse(value);
     if (result.success) return { block: result.data, problems, cut };
     const before = [...cut];
+    const text = JSON.stringify(value);
     for (const issue of result.error.issues) {
       const { path } = issue;
       // What is missing only because an earlier round left it out has been told already.
@@ -69,5 +71,7 @@ export function tolerantParse<T>(
       else if (!cut.slice(before.length).some((gone) => startsWith(path, gone)))
         cut.push(cutOut(value, path));
     }
+    // Nothing was left to take out: what is wrong is something missing.
+    if (JSON.stringify(value) === text) return { block: undefined, problems, cut };
   }
 }

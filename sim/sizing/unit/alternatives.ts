@@ -1,11 +1,10 @@
 import { baseJointDeg } from '../../hand/closure.ts';
 import type { Finger, Rig } from '../../rig/rig.ts';
-import { MOST_TRAVEL_SHARE } from '../../spool/radius.ts';
 import { largestPullN } from '../../string/pull.ts';
 import { sizeSpool } from '../spool-size.ts';
 import { strokeMm } from '../stroke.ts';
 import { bareSetSize } from './bare-set-size.ts';
-import type { UnitChoices } from './unit-dimensions.ts';
+import { type UnitChoices, unitDimensions } from './unit-dimensions.ts';
 
 /** One way to build the set, and what it comes to; the worst finger counts. */
 export interface Alternative {
@@ -29,8 +28,9 @@ export interface Alternative {
 
 /** Narrow strip of spring steel. Assumed. */
 const NARROW_MM = 3;
-/** How much smaller a spool is tried when the rig's uses all the travel it may. Assumed. */
+/** How much smaller a spool is tried. Assumed. */
 const STEP_MM = 2;
+const MOST_SMALL_MM = 1;
 
 /** The set as asked for first, then slimmer ones. */
 export function alternatives(
@@ -40,13 +40,13 @@ export function alternatives(
 ): Alternative[] {
   const inside: UnitChoices = { ...choices, springPlace: 'inside' };
   const narrow = (of: UnitChoices): UnitChoices => ({ ...of, stripWidthMm: NARROW_MM });
-  const smaller = withRadii(rig, (finger) => smallerRadiusMm(rig, finger, hands));
+  const smaller = withRadii(rig, (finger) => smallerRadiusMm(rig, finger, hands[1], choices));
   const list = [
     built('as it is', rig, hands, choices),
-    built('smaller spools', smaller, hands, choices),
+    built(`spools ${STEP_MM} mm smaller`, smaller, hands, choices),
     built('spring inside the spool', rig, hands, inside),
-    built(`strip of ${NARROW_MM} mm, as thick`, rig, hands, narrow(choices)),
-    built('inside, and the narrow strip', rig, hands, narrow(inside)),
+    built(`strip ${NARROW_MM} mm wide`, rig, hands, narrow(choices)),
+    built('inside and narrow strip', rig, hands, narrow(inside)),
     built('all three', smaller, hands, narrow(inside)),
   ];
   return list;
@@ -70,16 +70,14 @@ function built(name: string, rig: Rig, hands: readonly [number, number], choices
   };
 }
 
-/** The smallest radius on half millimetres that keeps 5 % of the travel free at both ends, or a step smaller. */
-function smallerRadiusMm(rig: Rig, finger: Finger, hands: readonly [number, number]): number {
+/** So much smaller, but not too small for shaft, spring and knot wherever the spring lies. */
+function smallerRadiusMm(rig: Rig, finger: Finger, largest: number, choices: UnitChoices): number {
   const now = finger.spoolRadiusMm;
-  let radiusMm = now;
-  const shareAt = (radius: number) => sizeSpool(rig, { ...finger, spoolRadiusMm: radius }, hands).worstShare;
-  const { worstShare } = sizeSpool(rig, finger, hands);
-  // The share falls about as 1/r: start there, then step to where it holds.
-  radiusMm = Math.floor((2 * now * worstShare) / MOST_TRAVEL_SHARE) / 2;
-  while (radiusMm < now && shareAt(radiusMm) > MOST_TRAVEL_SHARE) radiusMm += 0.5;
-  return radiusMm < now ? radiusMm : Math.max(1, now - STEP_MM);
+  const wish = Math.max(MOST_SMALL_MM, now - STEP_MM);
+  const least = (springPlace: UnitChoices['springPlace']) =>
+    unitDimensions(rig, { ...finger, spoolRadiusMm: wish }, largest, { ...choices, springPlace })
+      .leastRadiusMm;
+  return Math.min(now, Math.max(wish, least('beside'), least('inside')));
 }
 
 function withRadii(rig: Rig, radiusOf: (finger: Finger) => number): Rig {

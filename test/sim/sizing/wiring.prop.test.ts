@@ -98,7 +98,7 @@ describe('the proposed capacitor', () => {
 describe('a plan of brakes', () => {
   it('is accepted only with a clutch of at most 10 N, a cut-off and a supply of its own', () => {
     const plan = fc.record({
-      pins: fc.constantFrom([25], [25, 26], [25, 26, 27, 18, 19]),
+      pins: fc.constantFrom<number[]>([25], [25, 26], [25, 26, 27, 18, 19]),
       stallA: evenly(0.05, 3),
       supply: fc.constantFrom('own' as const, 'cell' as const),
       hasCutOff: fc.boolean(),

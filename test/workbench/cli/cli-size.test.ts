@@ -16,7 +16,9 @@ interface Answer {
   ok: boolean;
   size: {
     breaksFirst: { group: string; seen: string; cure: string }[];
-    strings: { fingers: { name: string; spool: { strokesMm: [number, number]; proposedRadiusMm: number } }[] };
+    strings: {
+      fingers: { name: string; spool: { strokesMm: [number, number]; proposedRadiusMm: number } }[];
+    };
   };
 }
 
@@ -39,7 +41,10 @@ describe('tautline size', () => {
     const { code, answer } = await sizeOf(RIG.replace('radius: 15 mm', 'radius: 10 mm'), '--hands', '1:1');
     expect(code).toBe(1);
     expect(answer.ok).toBe(false);
-    expect(answer.size.breaksFirst[0]).toMatchObject({ group: 'spool', cure: 'take a spool of 14.3 mm radius' });
+    expect(answer.size.breaksFirst[0]).toMatchObject({
+      group: 'spool',
+      cure: 'take a spool of 14.3 mm radius',
+    });
     // 51.66/10 rad = 296 deg of 260 (113.8 %), of 250.7 with the part at its shortest 118.1 %, and 1.2 % more as
     // the winding of 0.3 mm string gets thinner over 0.83 turns
     expect(Number.parseFloat(answer.size.breaksFirst[0]!.seen)).toBeCloseTo(118.1 * 1.012, 0);

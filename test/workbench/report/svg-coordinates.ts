@@ -34,9 +34,10 @@ export function drawnPoints(svg: string): DrawnPoints {
 
 function pathPoints(path: string): [number, number][] {
   const points: [number, number][] = [];
-  for (const [, command, rest] of path.matchAll(/([MLHVhZ])([^MLHVhZ]*)/g)) {
+  for (const [, command, rest] of path.matchAll(/([MLAHVhZ])([^MLAHVhZ]*)/g)) {
     const numbers = rest.split(' ').map(Number);
     if (command === 'M' || command === 'L') points.push([numbers[0], numbers[1]]);
+    if (command === 'A') points.push([numbers[5], numbers[6]]);
     if (command === 'H') points.push([numbers[0], 0]);
     if (command === 'V') points.push([0, numbers[0]]);
     if (command === 'h' && numbers[0] !== 0) throw new Error(`unexpected relative step in ${path}`);

@@ -4,6 +4,7 @@ import {
   ALTERNATIVE_HEADS,
   alternativeNotes,
   alternativeRows,
+  printSentence,
   setSentences,
 } from '../../report/size/set-words.ts';
 import { wrapWords } from '../../report/wrap.ts';
@@ -18,6 +19,7 @@ export function setLines(size: SetSize, columns: number): string[] {
   const rows = [ALTERNATIVE_HEADS, ...alternativeRows(size)];
   lines.push(...textTable(rows, { columns, right: [1, 2, 3, 4, 5, 6], flexible: [0], indent: 2 }));
   alternativeNotes(size).forEach(say);
+  say(printSentence(size));
   CAUTIONS.forEach(say);
   return lines;
 }

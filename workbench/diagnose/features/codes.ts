@@ -17,7 +17,7 @@ export function oddMargin(sdCounts: number, readings: number, sigmas: number): n
 }
 
 /** Fewest readings that each code of the middle half should have had before a missing one is called missing. */
-const LEAST_EACH = 12;
+const LEAST_EACH = 25;
 
 /**
  * Codes of the middle half of the readings that never came: gaps of the converter. None are named where there are too

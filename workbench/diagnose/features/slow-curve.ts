@@ -78,23 +78,6 @@ function branch(
   return sums.map((sum, i) => (rows[i]! > 0 ? sum / rows[i]! : NaN));
 }
 
-/**
- * Mean width between opening and closing over the middle of the movement, in travel; positive = the finger lags behind
- * its neighbours both ways.
- */
-export function loopWidthOf(curve: SlowCurve): number {
-  let sum = 0;
-  let steps = 0;
-  for (let i = Math.floor(0.25 * STEPS); i < 0.75 * STEPS; i++) {
-    const width = curve.opening[i]! - curve.closing[i]!;
-    if (!Number.isNaN(width)) {
-      sum += width;
-      steps++;
-    }
-  }
-  return steps > 0 ? sum / steps : NaN;
-}
-
 /** Part of the movement at each end in which the finger's reading stands still. */
 export interface FlatEnds {
   /** Share of the reference closure from the open end on. */

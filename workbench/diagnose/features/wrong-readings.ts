@@ -35,15 +35,17 @@ export function isolatedOf(bursts: Bursts, limitCounts: number): Isolated {
 
 /** Frames on either side that say what a frame should read. */
 const NEIGHBOURS = 4;
+/** The same where a wiper may lift for some tenths of a second. */
+const MANY_NEIGHBOURS = 14;
 
 /**
  * What each frame should read: median of the frames round it.
  * @param middle of bursts
  */
-export function smoothOf(middle: Float64Array): Float64Array {
+export function smoothOf(middle: Float64Array, neighbours = NEIGHBOURS): Float64Array {
   return middle.map((_, f) =>
     quantileOf(
-      middle.slice(Math.max(0, f - NEIGHBOURS), Math.min(middle.length, f + NEIGHBOURS + 1)).sort(),
+      middle.slice(Math.max(0, f - neighbours), Math.min(middle.length, f + neighbours + 1)).sort(),
       0.5,
     ),
   );
@@ -67,6 +69,9 @@ export interface BadPlace {
   sizeCounts: number;
 }
 
+/** What movement adds within the neighbourhood, share of the span. Assumed. */
+const MOVEMENT = 0.03;
+
 /** Bins of the travel, and bins that make a stretch. */
 const BINS = 20;
 const STRETCH = 3;
@@ -80,7 +85,7 @@ const STRETCH = 3;
 export function badPlaceOf(bursts: Bursts, limitCounts: number): BadPlace | undefined {
   const frames = bursts.middle.length;
   if (frames < 50) return undefined;
-  const smooth = smoothOf(bursts.middle);
+  const smooth = smoothOf(bursts.middle, MANY_NEIGHBOURS);
   const sorted = sortedOf(smooth);
   const low = quantileOf(sorted, 0.02);
   const span = quantileOf(sorted, 0.98) - low;
@@ -91,7 +96,7 @@ export function badPlaceOf(bursts: Bursts, limitCounts: number): BadPlace | unde
   for (let f = 0; f < frames; f++) {
     const place = (smooth[f]! - low) / span;
     const bin = Math.max(0, Math.min(BINS - 1, Math.floor(place * BINS)));
-    const size = badness(bursts, smooth, f, limitCounts);
+    const size = badness(bursts, smooth, f, limitCounts + MOVEMENT * span);
     all[bin]!++;
     if (size > 0) {
       bad[bin]!++;

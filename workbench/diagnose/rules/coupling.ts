@@ -13,8 +13,10 @@ const LEAST_COUPLING = 0.008;
 const SURE_COUPLING = 0.03;
 /** Departure of a frame's first reading from the rest of it that is told, counts. Assumed. */
 const LEAST_RESIDUE = 5;
-/** A coupling must explain the neighbour's movement to this correlation. Assumed. */
-const LEAST_CORRELATION = 0.9;
+/** A coupling must explain the neighbour's movement to this correlation, a strong one less sharply. Assumed. */
+function leastCorrelation(coefficient: number): number {
+  return Math.abs(coefficient) > 0.05 ? 0.75 : 0.9;
+}
 /** Rows of a flick that are looked at, beyond its half height, s. */
 const ROUND_S = 0.3;
 
@@ -22,6 +24,7 @@ const ROUND_S = 0.3;
 export const coupling: Rule = (hand, settled) => {
   const fingers = alive(hand, settled);
   const same = samePins(hand, fingers);
+  if (settled.isUnsteady) return same;
   const twins = new Set(same.flatMap((finding) => finding.fingers));
   return [
     ...same,
@@ -93,7 +96,11 @@ function crosstalk(hand: HandLook, fingers: FingerLook[]): Finding[] {
       if (i === j) return;
       const alone = flicks[i]!.filter((flick) => !flicks[j]!.some((own) => overlap(flick, own, around)));
       const seen = couplingIn(levels(from, 'flick')!, levels(to, 'flick')!, alone, around);
-      if (!seen || seen.correlation < LEAST_CORRELATION || Math.abs(seen.coefficient) < LEAST_COUPLING)
+      if (
+        !seen ||
+        seen.correlation < leastCorrelation(seen.coefficient) ||
+        Math.abs(seen.coefficient) < LEAST_COUPLING
+      )
         return;
       if (!best || Math.abs(seen.coefficient) > Math.abs(best.coefficient)) best = { from, ...seen };
     });

@@ -2,7 +2,7 @@ import { counts, type Finding, percent } from '../finding.ts';
 import type { FingerLook } from '../look.ts';
 import type { RawLook } from '../raw-look.ts';
 import { alive, found, type Rule } from './rule.ts';
-import { isCrowded } from './wrong-readings.ts';
+import { DIRT_CURE, isCrowded } from './wrong-readings.ts';
 
 /** Share of frames without a wiper from which a contact counts as lost for good. Assumed. */
 const FOR_GOOD = 0.9;
@@ -21,8 +21,9 @@ function lookAtFinger(finger: FingerLook): Finding[] {
   const share = lowShareOf(raws, limit);
   if (limit > 0 && share > FOR_GOOD) return [fallen(finger, share, limit)];
   const drops = dropsOf(raws, limit);
+  const lifted = liftsOf(finger, limit);
   if (limit > 0 && share > LEAST && drops.fromAbove > drops.fromLow && !isOnePlace(finger))
-    return [loose(finger, share, drops.fromAbove)];
+    return [lifted ?? loose(finger, share, drops.fromAbove)];
   const high = raisedOf(finger, raws);
   if (high) return [high];
   const floating = floatingOf(finger);
@@ -33,6 +34,31 @@ function lookAtFinger(finger: FingerLook): Finding[] {
 function isOnePlace(finger: FingerLook): boolean {
   const place = finger.rawSlow?.place;
   return place !== undefined && isCrowded(place);
+}
+
+/** Spread of the levels from which a wiper lifts at one place, share of the movement, and fewest lifts. Assumed. */
+const ONE_PLACE = 0.25;
+const LEAST_LIFTS = 3;
+
+/** Lifts that all begin at one place of the slow movement: dirt or a hole in the track. */
+function liftsOf(finger: FingerLook, limit: number): Finding | undefined {
+  const raw = finger.rawSlow;
+  if (!raw) return undefined;
+  const { middle } = raw.bursts;
+  const from: number[] = [];
+  for (let f = 3; f < middle.length; f++) {
+    if (middle[f]! < limit && middle[f - 1]! >= limit) from.push(Math.max(middle[f - 3]!, middle[f - 2]!));
+  }
+  const spread = Math.max(...from) - Math.min(...from);
+  if (from.length < LEAST_LIFTS || spread > ONE_PLACE * (raw.high - raw.low)) return undefined;
+  return found('dirtyWiper', [finger], 0.8, {
+    evidence: [
+      `The wiper lifted ${from.length} times in the slow movement, each time between ${counts(Math.min(...from))} and ${counts(Math.max(...from))} of a range of ${counts(raw.low)} to ${counts(raw.high)}.`,
+    ],
+    cure: DIRT_CURE,
+    rulesOut: ['Loose wire: that opens anywhere in the movement.'],
+    orElse: ['openWiper'],
+  });
 }
 
 function lowShareOf(raws: readonly RawLook[], limit: number): number {
@@ -97,7 +123,7 @@ function loose(finger: FingerLook, share: number, drops: number): Finding {
       'Slack string: the reading falls below what any place of the wiper gives.',
       'Dirty wiper: dirt makes a reading jump both ways at one place of the travel; this one falls to ground.',
     ],
-    orElse: ['missingLeg'],
+    orElse: ['missingLeg', 'dirtyWiper'],
   });
 }
 

@@ -12,6 +12,9 @@ const CORNER_OFF = 0.05;
 /** A single resistance must explain both ends to this share of the span. Assumed. */
 const FIT = 0.03;
 
+/** A finger that stands this far along its travel was drawn out. Assumed. */
+const STAYS_OUT = 0.5;
+
 /** Fingers that do not move at all, and fingers whose ends lie elsewhere than they should. */
 export const range: Rule = (hand, settled) =>
   (settled.isUnsteady ? [] : alive(hand, settled))
@@ -26,6 +29,7 @@ function lookAtFinger(hand: HandLook, finger: FingerLook): Finding | undefined {
 }
 
 function notMoving(finger: FingerLook, seen: EndCounts): Finding {
+  if ((seen.open - finger.openCounts) / finger.spanCounts > STAYS_OUT) return staysOut(finger, seen);
   return found('notMoving', [finger], 0.85, {
     evidence: [
       `The ${finger.plan.name} moved by ${counts(seen.closed - seen.open)} only in the slow passage, round ${counts(seen.open)}; a whole closing gives ${counts(finger.plan.spanCounts[0])} at least.`,
@@ -35,6 +39,23 @@ function notMoving(finger: FingerLook, seen: EndCounts): Finding {
     ],
     rulesOut: ['Frozen readings: this channel has noise.'],
     orElse: ['slackString', 'missingLeg', 'slippingString', 'endStop'],
+  });
+}
+
+/** A spool that pulls nothing in stays where the finger has drawn it. */
+function staysOut(finger: FingerLook, seen: EndCounts): Finding {
+  return found('slackString', [finger], 0.8, {
+    evidence: [
+      `The ${finger.plan.name} stands at ${counts(seen.open)}, near its closed end, and did not come back when the hand opened: the spool winds nothing in.`,
+    ],
+    cure: [
+      'Look at the string while you open the finger: if it hangs slack, the spring is unwound, broken or too weak for the potentiometer’s drag. Give it preload; turn the shaft by hand and feel whether it rubs.',
+    ],
+    rulesOut: [
+      'Frozen readings: this channel has noise.',
+      'String off its knot: the spring would have wound it in, to the open end.',
+    ],
+    orElse: ['endStop', 'notMoving'],
   });
 }
 

@@ -1,5 +1,5 @@
 import { followingOf } from '../features/play-and-lag.ts';
-import { directionsOf, flatEndsOf, slowCurveOf } from '../features/slow-curve.ts';
+import { flatEndsOf, slowCurveOf } from '../features/slow-curve.ts';
 import { confidenceOf, counts, type Finding, percent } from '../finding.ts';
 import { countsOfTravel, type FingerLook, type HandLook } from '../look.ts';
 import { leastMoveOf, referenceFor, rowRateHz, wayOf } from '../movement.ts';
@@ -7,6 +7,9 @@ import { alive, found, type Rule } from './rule.ts';
 
 /** What people's fingers add to the play that is seen, share of the movement. Assumed. */
 const TOGETHER = 0.025;
+/** Play must take away so much of what lag alone leaves (squares), and little may stay unexplained. Assumed. */
+const LEFT = 0.5;
+const UNEXPLAINED = 0.025;
 /** A stretch at an end without any change is told from this share of the movement on. Assumed. */
 const LEAST_FLAT = 0.08;
 /** Travel within which a reading stands still: bands and noise. Assumed. */
@@ -19,10 +22,15 @@ export const slowMovement: Rule = (hand, settled) => {
   const skip = new Set([...settled.dead, ...settled.odd]);
   return (settled.isUnsteady ? [] : alive(hand, settled))
     .filter((finger) => !settled.odd.has(finger.plan.slot))
-    .flatMap((finger) => lookAtFinger(hand, finger, skip));
+    .flatMap((finger) => lookAtFinger(hand, finger, skip, settled.dirty.has(finger.plan.slot)));
 };
 
-function lookAtFinger(hand: HandLook, finger: FingerLook, skip: ReadonlySet<number>): Finding[] {
+function lookAtFinger(
+  hand: HandLook,
+  finger: FingerLook,
+  skip: ReadonlySet<number>,
+  isDirty: boolean,
+): Finding[] {
   const look = finger.hand.slow;
   if (!look || look.range.high - look.range.low < leastMoveOf(finger) || wayOf(finger) < 0) return [];
   const reference = referenceFor(hand, finger, skip);
@@ -36,16 +44,18 @@ function lookAtFinger(hand: HandLook, finger: FingerLook, skip: ReadonlySet<numb
     open: Math.min(closing.open, opening.open),
     closed: Math.min(closing.closed, opening.closed),
   };
+  const isBoth = flat.open > LEAST_FLAT && flat.closed > LEAST_FLAT;
   if (flat.open > LEAST_FLAT && !look.isHeldLow)
-    findings.push(flatEnd(finger, 'open', flat.open, look.range.low));
+    findings.push(flatEnd(finger, 'open', flat.open, look.range.low, isBoth));
   if (flat.closed > LEAST_FLAT && !look.isHeldHigh)
-    findings.push(flatEnd(finger, 'closed', flat.closed, look.range.high));
+    findings.push(flatEnd(finger, 'closed', flat.closed, look.range.high, isBoth));
   const scaled = look.travel.map((travel) => (travel - look.range.low) / span);
   const rateHz = rowRateHz(hand.evidence.hand.slow!.timesS);
-  const following = followingOf(scaled, reference, directionsOf(reference), rateHz);
-  const widthMm = 2 * (following?.playHalf ?? 0) * finger.plan.fullMm;
-  const limitMm = 0.6 * finger.plan.lostMm + TOGETHER * finger.plan.fullMm;
-  if (widthMm > limitMm) findings.push(friction(finger, widthMm, limitMm));
+  const following = followingOf(scaled, reference, rateHz);
+  const isPlay = following !== undefined && following.left < LEFT && following.restSd < UNEXPLAINED;
+  const widthMm = 2 * (isPlay ? following.playHalf : 0) * finger.plan.fullMm;
+  const limitMm = 0.4 * finger.plan.lostMm + TOGETHER * finger.plan.fullMm;
+  if (widthMm > limitMm && !isDirty) findings.push(friction(finger, widthMm, limitMm));
   return findings;
 }
 
@@ -53,7 +63,13 @@ function within([low, high]: readonly [number, number], value: number, margin: n
   return value >= low - margin && value <= high + margin;
 }
 
-function flatEnd(finger: FingerLook, end: 'open' | 'closed', share: number, travel: number): Finding {
+function flatEnd(
+  finger: FingerLook,
+  end: 'open' | 'closed',
+  share: number,
+  travel: number,
+  isBoth: boolean,
+): Finding {
   const level = countsOfTravel(finger, travel);
   const confidence = confidenceOf(share / LEAST_FLAT);
   const seen = `Through the ${end === 'open' ? 'first' : 'last'} ${percent(share, 0)} of the closing, and as much of the opening, the ${finger.plan.name} stands at ${counts(level)} while the other fingers move.`;
@@ -71,16 +87,17 @@ function flatEnd(finger: FingerLook, end: 'open' | 'closed', share: number, trav
   }
   const terminal = end === 'open' ? finger.plan.bottomCounts : finger.plan.topCounts;
   if (within(terminal, level, 0)) {
-    return found('deadEnd', [finger], confidence, {
+    const kind = end === 'closed' && !isBoth ? 'endStop' : 'deadEnd';
+    return found(kind, [finger], confidence, {
       evidence: [
         `${seen} The end of the potentiometer’s track reads ${counts(terminal[0])} to ${counts(terminal[1])}.`,
       ],
       cure: [
-        'The wiper stands on the track’s end before the finger does: loosen the spool, turn the shaft by 10-20° towards the middle, fasten it again. If both ends are flat, a larger spool is needed: "tautline size" proposes one.',
+        'The shaft is at the end of its travel before the finger is; close the finger gently and feel whether the string jams: loosen the spool, turn the shaft by 10-20° towards the middle, fasten it again. If both ends are flat, a larger spool is needed: "tautline size" proposes one.',
         'Check with a multimeter, supply off: ohms from the middle leg to the end leg fall to almost nothing where the reading stands.',
       ],
       rulesOut: ['Saturation: the level is inside the converter’s range.'],
-      orElse: [end === 'open' ? 'slackString' : 'endStop'],
+      orElse: [end === 'open' ? 'slackString' : kind === 'deadEnd' ? 'endStop' : 'deadEnd'],
     });
   }
   if (end === 'closed') {

@@ -1,3 +1,5 @@
+import { boardFacts } from '../../../firmware/boards/boards.ts';
+import { commonShareOf } from '../features/common-share.ts';
 import { type Dips, dipsOf, runningMedian } from '../features/dips.ts';
 import { correlationOf, medianOf, quantileOf, sortedOf } from '../features/statistics.ts';
 import { medianRows } from '../features/travel-rows.ts';
@@ -19,9 +21,9 @@ const LONGEST_DIP_S = 0.06;
 
 /** What all channels do together: the supply sags, or something pulls it down for moments. */
 export const supply: Rule = (hand, settled) => {
-  const fingers = alive(hand, settled).filter((finger) => !settled.dirty.has(finger.plan.slot));
+  const fingers = alive(hand, settled);
   const findings: Finding[] = [];
-  const dips = dipsIn(fingers);
+  const dips = dipsIn(hand, fingers);
   if (dips) findings.push(dips);
   // Smoothing draws short dips out: they would look like a sag.
   const sag = sagIn(hand, fingers, dips !== undefined);
@@ -33,7 +35,7 @@ function isShort(finger: FingerLook, dips: Dips): boolean {
   return dips.rows <= Math.max(1, LONGEST_DIP_S * finger.rawRest!.rateHz);
 }
 
-function dipsIn(fingers: FingerLook[]): Finding | undefined {
+function dipsIn(hand: HandLook, fingers: FingerLook[]): Finding | undefined {
   const seen: { finger: FingerLook; dips: Dips; ofLevel: number }[] = [];
   for (const finger of fingers) {
     const raw = finger.rawRest;
@@ -45,7 +47,10 @@ function dipsIn(fingers: FingerLook[]): Finding | undefined {
   const strong = seen.filter(
     ({ finger, dips }) => dips.count >= LEAST_DIPS && dips.downShare >= DOWN && isShort(finger, dips),
   );
-  if (strong.length === 0) return undefined;
+  // One channel alone dips only where the chip itself pulls its pin down.
+  const { dippingPins } = boardFacts(hand.rig.board);
+  if (strong.length < 2 && !strong.some(({ finger }) => dippingPins.includes(finger.plan.finger.pin)))
+    return undefined;
   const worst = strong.reduce((a, b) => (b.dips.count > a.dips.count ? b : a));
   const rateHz = worst.finger.rawRest!.rateHz;
   return found(
@@ -95,7 +100,7 @@ function sagIn(hand: HandLook, fingers: FingerLook[], hasDips: boolean): Finding
     return undefined;
   return found('supplySag', fingers, confidenceOf(Math.max(depth, measured) / limit), {
     evidence: [
-      `At rest ${alike} of ${ratios.length} fingers rise and fall together, in proportion to their readings, by ${percent(depth)}; planned is a sag of ${percent(hand.rig.supply.sag)}.`,
+      `At rest ${alike} of ${ratios.length} fingers rise and fall together (common share ${commonShareOf(smooth.map(filled)).toFixed(2)}), in proportion to their readings, by ${percent(depth)}; planned is a sag of ${percent(hand.rig.supply.sag)}.`,
       ...(measured > 0 ? [`The measured supply moved by ${percent(measured)}.`] : []),
     ],
     cure: [

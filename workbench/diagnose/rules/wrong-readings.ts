@@ -4,12 +4,12 @@ import type { FingerLook, HandLook } from '../look.ts';
 import { alive, found, type Rule } from './rule.ts';
 
 /** Bad frames of a place against what its share of the time would give, and fewest of them. Assumed. */
-const CROWDED = 2;
-const LEAST_BAD = 6;
+const CROWDED = 3;
+const LEAST_BAD = 8;
 /** Share of the frames at that place that are bad at least. Assumed. */
 const LEAST_THERE = 0.06;
 /** Share of the bad frames that lie there at least. Assumed. */
-const LEAST_HELD = 0.5;
+const LEAST_HELD = 0.6;
 /** Spikes may be twice as frequent as planned: the plan's figure is a guess itself. Assumed. */
 const SPIKE_FACTOR = 2;
 
@@ -18,13 +18,19 @@ export const wrongReadings: Rule = (hand, settled) => {
   const findings: Finding[] = [];
   const spiky: FingerLook[] = [];
   for (const finger of alive(hand, settled)) {
-    const dirty = dirtyOf(finger);
+    const dirty = settled.isUnsteady ? undefined : dirtyOf(finger);
     if (dirty) findings.push(dirty);
     else if (spikesOver(hand, finger) > 1) spiky.push(finger);
   }
   if (spiky.length > 0) findings.push(spikes(hand, spiky));
   return findings;
 };
+
+/** What helps against dirt on the track. */
+export const DIRT_CURE = [
+  'Turn the shaft from end to end twenty times; if that does not help, use contact cleaner made for potentiometers, or change the part.',
+  'Check with a multimeter, supply off: ohms from the middle leg to one end, turning slowly over that place, must not jump.',
+];
 
 /** Bad frames of a place against its share of the time. */
 function crowdOf(place: BadPlace): number {
@@ -45,10 +51,7 @@ function dirtyOf(finger: FingerLook): Finding | undefined {
     evidence: [
       `${place.count} raw frames of the slow movement jump by ${counts(place.sizeCounts)} (median), ${percent(place.held, 0)} of them at ${percent(place.at, 0)} of the travel, where only ${percent(place.visited, 0)} of the frames lie: ${percent(place.shareThere, 0)} of the frames there are bad.`,
     ],
-    cure: [
-      'Turn the shaft from end to end twenty times; if that does not help, use contact cleaner made for potentiometers, or change the part.',
-      'Check with a multimeter, supply off: ohms from the middle leg to one end, turning slowly over that place, must not jump.',
-    ],
+    cure: DIRT_CURE,
     rulesOut: ['Spikes: those come anywhere; these come at one place.'],
     orElse: [],
   });

@@ -36,7 +36,8 @@ describe('the report of size', () => {
   });
 
   it('draws fingers that are built alike once', () => {
-    const five = 'fingers: { thumb: { pin: 32 }, index: { pin: 33 }, middle: { pin: 34 }, ring: { pin: 35 } }\n';
+    const five =
+      'fingers: { thumb: { pin: 32 }, index: { pin: 33 }, middle: { pin: 34 }, ring: { pin: 35 } }\n';
     const titles = [...report(five).matchAll(/The (\w+) finger to scale/g)].map(([, name]) => name);
     // each twice: for wide and for narrow screens
     expect(titles).toEqual(['thumb', 'thumb', 'index', 'index']);
