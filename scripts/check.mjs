@@ -4,6 +4,7 @@ import { runPackage } from './package-bin.mjs';
 const checks = [
   ['types', 'typescript', 'tsc', ['-p', 'tsconfig.json', '--noEmit']],
   ['types of the board rooms', 'typescript', 'tsc', ['-p', 'tsconfig.board.json', '--noEmit']],
+  ['types of the page', 'typescript', 'tsc', ['-p', 'tsconfig.page.json', '--noEmit']],
   ['lint and format', '@biomejs/biome', 'biome', ['check', '.']],
 ];
 const failed = checks.filter(([, name, program, args]) => runPackage(name, program, args) !== 0);

@@ -23,8 +23,9 @@ const SLIP_MM = 6;
 const SLIP_SPEED_MM_PER_S = 250;
 /** Drift of the zero in a minute at full strength, share of the stroke. */
 const DRIFT_A_MINUTE = 0.3;
-/** Part of the travel at its end in which nothing moves, at full strength. */
-const DEAD_SHARE = 0.3;
+/** Part of the travel at either end on which the wiper stands on the terminal: a usual stroke begins at 0.12. */
+const DEAD_FROM = 0.12;
+const DEAD_GROWTH = 0.13;
 /** Resistance in a bad leg at full strength, share of the potentiometer's. */
 const LEG_SHARE = 1;
 /** Pull-up of the chip's pin, ohm (about 47 k measured on a draw-wire board; 45 k in datasheets). */
@@ -85,7 +86,7 @@ export function createFingerWorld(
       volts = (volts * upOhm + 3.3 * source) / (upOhm + source);
     }
     const saturated = at('saturated', timeS);
-    return saturated > 0 ? volts * (1 + 1.2 * saturated) : volts;
+    return saturated > 0 ? volts * (1.6 + 1.2 * saturated) : volts;
   }
 
   return {
@@ -98,8 +99,11 @@ export function createFingerWorld(
       const pullsIn = channel.retractMmPerS2 + channel.retractPerMm * spool.spoolMm;
       const out = stepSpool(spool, played, stepS, hang > 0 ? pullsIn * (1 - hang) * 0.02 : pullsIn);
       let x = wiperAt(channel, out);
-      const dead = (at('deadEnd', timeS) * DEAD_SHARE) / 2;
-      if (dead > 0) x = Math.min(1 - dead, Math.max(dead, x));
+      const isDead = at('deadEnd', timeS);
+      if (isDead > 0) {
+        const dead = DEAD_FROM + DEAD_GROWTH * isDead;
+        x = Math.min(1, Math.max(0, (x - dead) / (1 - 2 * dead)));
+      }
       if (at('reversed', timeS) > 0) x = 1 - x;
       state.wiper = x;
 
@@ -132,7 +136,7 @@ export function createFingerWorld(
   };
 }
 
-/** Faults of the mechanics that are there from the start. */
+/** Faults of the mechanics: built in, so they are there from the start or never. */
 function faultyFinger(finger: Finger, faults: readonly Fault[]): Finger {
   const friction = strengthOf(faults, 'friction', finger.name, 0);
   const stop = strengthOf(faults, 'endStop', finger.name, 0);

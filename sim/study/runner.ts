@@ -1,6 +1,7 @@
 import { Piscina } from 'piscina';
-import { type DrawTask, runDrawTask } from './draw-task.ts';
+import type { DrawTask } from './draw-task.ts';
 import { HAND_SCORES } from './hand-scores.ts';
+import { runHere } from './run-here.ts';
 
 /** Runs draw tasks, on this thread or on several; the result is the same to the bit. */
 export interface Runner {
@@ -13,21 +14,7 @@ export interface Runner {
  * @param threads 1 = everything on this thread
  */
 export function createRunner(threads: number): Runner {
-  if (threads <= 1) {
-    return {
-      async run(task) {
-        const width = task.settings.length * HAND_SCORES;
-        const all = new Float64Array(task.draws.length * width);
-        for (const [d, draw] of task.draws.entries()) {
-          // Gives way between draws, so that progress can be shown and an interrupt is heard.
-          await new Promise((resolve) => setImmediate(resolve));
-          all.set(runDrawTask({ ...task, draws: [draw] }), d * width);
-        }
-        return all;
-      },
-      async close() {},
-    };
-  }
+  if (threads <= 1) return { run: runHere, close: async () => {} };
   const source = import.meta.url.endsWith('.ts');
   const pool = new Piscina({
     filename: new URL(source ? './draw-worker.ts' : './draw-worker.js', import.meta.url).href,

@@ -1,36 +1,6 @@
-import type { Diagnosis, FaultKind, Finding } from '../diagnose/finding.ts';
+import { FAULT_WORDS } from '../diagnose/fault-words.ts';
+import type { Diagnosis, Finding } from '../diagnose/finding.ts';
 import { wrapWords } from '../report/wrap.ts';
-
-/** What each fault is called. */
-export const FAULT_WORDS: Record<FaultKind, string> = {
-  openWiper: 'wiper not connected',
-  missingLeg: 'a leg of the potentiometer is off',
-  frozen: 'readings frozen',
-  dirtyWiper: 'dirty wiper',
-  deadEnd: 'dead end of the potentiometer',
-  saturated: 'beyond the converter’s range',
-  legResistance: 'resistance in a leg',
-  pullUp: 'pull-up at the pin',
-  samePin: 'two channels are one pin',
-  crosstalk: 'crosstalk',
-  hum: 'hum',
-  supplySag: 'supply sags',
-  radioDips: 'short dips of the supply',
-  oddCodes: 'odd codes',
-  spikes: 'spikes',
-  slackString: 'slack string',
-  slippingString: 'string or spool slips',
-  endStop: 'end stop',
-  friction: 'friction or play',
-  zeroDrift: 'drifting zero',
-  reversed: 'runs backwards',
-  swapped: 'fingers swapped',
-  rangeChanged: 'range has changed',
-  twoLevels: 'flips between two levels',
-  noise: 'noisy readings',
-  wander: 'slow pick-up',
-  notMoving: 'does not move',
-};
 
 /** The diagnosis as lines for the terminal. */
 export function diagnosisLines(diagnosis: Diagnosis, columns: number): string[] {

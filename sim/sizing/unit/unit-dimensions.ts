@@ -104,7 +104,7 @@ export function unitDimensions(
   const halfMm = cupRadiusMm + WALL_MM;
   const cupDepthMm = BEHIND_MM + spool.heightMm + FREE_MM;
   const exitHalfMm = Math.max(1, threadMm / 2 + 0.7);
-  const screwUpMm = LEAST_WALL_MM + SCREW.pilotRadiusMm;
+  const screwUpMm = LEAST_WALL_MM + SCREW.passRadiusMm;
   const pot = potCap();
   const wallMm = POT_WALL_MM;
   const lidMm = WALL_MM;

@@ -32,8 +32,6 @@ describe('the command line', () => {
       'load',
       'record',
       'replay',
-      'record',
-      'replay',
       'help',
     ]);
   });

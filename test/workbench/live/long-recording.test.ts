@@ -114,8 +114,6 @@ describe(`${LIVE_S} s of five fingers at ${RATE_HZ} Hz, recorded over a link in 
     expect(recorder.counts().frames).toBe(sent);
     expect(written.digest('hex')).toBe(expected.digest('hex'));
     expect((most - early) / 1e6).toBeLessThan(10);
-    if (process.env.TAUTLINE_SHOW)
-      console.log('grown by', (most - early) / 1e6, 'MB;', recordedBytes / sent, 'bytes a frame');
     expect(recordedBytes / sent).toBeLessThan(100);
   });
 

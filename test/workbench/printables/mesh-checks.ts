@@ -71,8 +71,8 @@ export function bounds(corners: Float32Array): { low: number[]; high: number[] }
 }
 
 /**
- * Thinnest wall met by rays that go into the solid, square to its surface, from places spread over it (more of them
- * on large facets). A wall is what ends at a surface that faces back within about 14 deg: the edges of wedges do not
+ * Thinnest wall met by rays that go into the solid, square to its surface, from places spread over it: every second
+ * one anywhere on the surface, the others on any facet, so that small holes have their share. A wall is what ends at a surface that faces back within about 14 deg: the edges of wedges do not
  * count.
  * @param uniform numbers in [0, 1)
  */
@@ -94,8 +94,9 @@ export function thinnestWallMm(corners: Float32Array, rays: number, uniform: () 
   }
   let thinnest = Infinity;
   for (let ray = 0; ray < rays; ray++) {
-    const place = uniform() * whole;
-    const from = 12 * ends.findIndex((end) => end > place);
+    const place = uniform();
+    const from =
+      12 * (ray % 2 === 0 ? ends.findIndex((end) => end > place * whole) : Math.floor(place * count));
     let [s, t] = [uniform(), uniform()];
     if (s + t > 1) [s, t] = [1 - s, 1 - t];
     const start = (k: number) => facets[from + k]! + s * facets[from + 3 + k]! + t * facets[from + 6 + k]!;

@@ -126,7 +126,7 @@ describe('the parts to print', () => {
   it('of any rig are closed, wound outwards, and of the volume worked out by hand', async () => {
     await fc.assert(
       fc.asyncProperty(randomRig, ({ rig, choices }) => checkSet(rig, choices)),
-      { numRuns: isLong ? 100 : 10 },
+      { numRuns: isLong ? 60 : 10 },
     );
   });
 
@@ -139,7 +139,7 @@ describe('the parts to print', () => {
       fc.asyncProperty(randomRig, async ({ rig, choices }) => {
         expect(await clashes(rig, choices)).toEqual([]);
       }),
-      { numRuns: isLong ? 60 : 4 },
+      { numRuns: isLong ? 30 : 4 },
     );
   });
 
@@ -158,7 +158,7 @@ describe('the parts to print', () => {
       seen.add(kind);
       const { corners } = readStl(writeStl(surface, name));
       // corners of circles lie on them, so walls between circles are thinner by up to 0.02 mm between corners
-      expect(thinnestWallMm(corners, isLong ? 4000 : 250, uniform), name).toBeGreaterThan(1.18);
+      expect(thinnestWallMm(corners, isLong ? 4000 : 600, uniform), name).toBeGreaterThan(1.18);
     }
   });
 
@@ -206,8 +206,8 @@ describe('volumes of the default build', () => {
     // 45 deg, hub 5.9 by 5.2; less bore 3.1 by 10.8 but for the segment beyond 1.6, knot and its slot, hub's slot:
     // 2090.21 + 305.68 + 1990.77 + 568.67 - 265.20 - 14.10 - 6.66
     ['spool', 4669.4],
-    // (2 · 18.85 · 20.1 + pi/2 · 18.85^2 - pi · 3.5^2 - 2 pi · 1.1^2) · 1.6
-    ['lid', 2031.7],
+    // (2 · 18.85 · 20.35 + pi/2 · 18.85^2 - pi · 3.5^2 - 2 pi · 1.1^2) · 1.6
+    ['lid', 2046.8],
     // 12.7 · 14.3 · 8.25 - 10.3 · 11.9 · 7.05 + (9.6 · 5.4 - 2 pi · 1.1^2) · 1.6 - 7.8 · 1.2 · 7.05
     ['pot-cap', 639.0],
     // (1.65 + 2.949) · 2.15 · 4

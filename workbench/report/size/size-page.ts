@@ -1,17 +1,8 @@
 import type { SizeAnswer } from '../../size/size-rig-file.ts';
-import { alsoWrong, headline } from '../../size/size-words.ts';
 import { reportPage } from '../shell.ts';
-import { answerSection } from './answer-section.ts';
-import { changesSection } from './changes-section.ts';
-import { drawingSection } from './drawing-section.ts';
-import { partsSection } from './parts-section.ts';
 import { PARTS_STYLE } from './parts-style.ts';
-import { pinsSection } from './pins-section.ts';
-import { powerSection } from './power-section.ts';
-import { setSection } from './set-section.ts';
+import { sizeSections } from './size-sections.ts';
 import { SIZE_STYLE } from './size-style.ts';
-import { stringsSection } from './strings-section.ts';
-import { wiringSection } from './wiring-section.ts';
 import { WIRING_STYLE } from './wiring-style.ts';
 
 /** The whole answer of `size` as one HTML file, see {@link reportPage}. */
@@ -39,16 +30,6 @@ export function sizeReport(answer: SizeAnswer): string {
       footer: `Worked out by tautline ${version} from the rig file and from datasheet, measured and assumed values; "tautline explain" tells which. Nothing here was measured on your build. Local rules and qualified people come first.`,
       style: `${SIZE_STYLE}${PARTS_STYLE}${WIRING_STYLE}`,
     },
-    [
-      answerSection(headline(answer), answer.ok, size.breaksFirst, alsoWrong(answer), answer.warnings),
-      changesSection(answer.proposal, size.parts.currency),
-      drawingSection(rig, size),
-      stringsSection(size.strings),
-      wiringSection(size.wiring),
-      pinsSection(rig, size.pins),
-      powerSection(size.power),
-      setSection(size.set),
-      partsSection(size.parts),
-    ],
+    sizeSections(answer),
   );
 }
