@@ -7,7 +7,12 @@ const root = fileURLToPath(new URL('..', import.meta.url));
 process.chdir(root);
 const { rollup } = await import('rollup');
 const { default: config, board } = await import('../rollup.config.mjs');
+const { default: page, chartStyle } = await import('../rollup.page.mjs');
 const output = [...(await generate(board)), ...(await generate(config))];
+const pageOutput = [
+  ...(await generate(page)),
+  { type: 'asset', fileName: 'chart.css', source: chartStyle() },
+];
 
 async function generate(one) {
   const bundle = await rollup(one);
@@ -18,13 +23,21 @@ async function generate(one) {
 
 // Every file is put in place whole, so that a program that starts meanwhile, or a second build, finds no half
 // ones. The command line comes last: its age tells how fresh the build is.
-mkdirSync('dist', { recursive: true });
-const files = output.toSorted((a, b) => Number(a.fileName === 'cli.js') - Number(b.fileName === 'cli.js'));
-for (const file of files) {
-  const temporary = join('dist', `${file.fileName}.${process.pid}.tmp`);
-  writeFileSync(temporary, file.type === 'chunk' ? file.code : file.source);
-  renameSync(temporary, join('dist', file.fileName));
-}
-for (const name of readdirSync('dist')) {
-  if (!name.endsWith('.tmp') && !files.some((file) => file.fileName === name)) rmSync(join('dist', name));
+put('dist/page', pageOutput);
+put(
+  'dist',
+  output.toSorted((a, b) => Number(a.fileName === 'cli.js') - Number(b.fileName === 'cli.js')),
+);
+
+function put(folder, files) {
+  mkdirSync(folder, { recursive: true });
+  for (const file of files) {
+    const temporary = join(folder, `${file.fileName}.${process.pid}.tmp`);
+    writeFileSync(temporary, file.type === 'chunk' ? file.code : file.source);
+    renameSync(temporary, join(folder, file.fileName));
+  }
+  for (const entry of readdirSync(folder, { withFileTypes: true })) {
+    const isOurs = entry.isDirectory() || files.some((file) => file.fileName === entry.name);
+    if (!entry.name.endsWith('.tmp') && !isOurs) rmSync(join(folder, entry.name));
+  }
 }

@@ -14,6 +14,7 @@ import { sizeCommand } from './size-command.ts';
 import { sweepCommand } from './sweep-command.ts';
 import { tellFault, wantsStack } from './tell-fault.ts';
 import { VERSION } from './version.ts';
+import { workbenchCommand } from './workbench-command.ts';
 
 /** Builds the command line. */
 export function createProgram(): Command {
@@ -33,6 +34,7 @@ export function createProgram(): Command {
     loadCommand(),
     recordCommand(),
     replayCommand(),
+    workbenchCommand(),
   ];
   for (const command of commands) {
     command.showHelpAfterError(`Run "tautline ${command.name()} --help" to see what there is.`);

@@ -38,13 +38,13 @@ export function createStripChart(title: string): StripChart {
         height: HEIGHT,
         legend: { show: false },
         cursor: { show: false },
-        padding: [6, 4, 0, 0],
+        padding: [6, 16, 0, 0],
         scales: { x: { time: false }, y: { range: [-12, 112] } },
         axes: [
           { ...axis(), size: 24, values: (_, values) => values.map((value) => `${value} s`) },
           {
             ...axis(),
-            size: 44,
+            size: 54,
             splits: () => [0, 50, 100],
             values: (_, values) => values.map((v) => `${v} %`),
           },

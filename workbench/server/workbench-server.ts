@@ -11,7 +11,8 @@ const MOST_PAGES = 6;
 
 export interface PageFile {
   type: string;
-  content: Buffer | string;
+  /** The content, or what reads it anew for each request. */
+  content: Buffer | string | (() => Buffer | string);
   /** Given only to who knows the token; what comes with every copy of the program needs none. */
   isPrivate: boolean;
 }
@@ -100,8 +101,9 @@ function answer(
     response.end(`${words}\n`);
     return;
   }
+  const content = typeof file.content === 'function' ? file.content() : file.content;
   response.writeHead(200, { ...HEADERS, 'Content-Type': file.type });
-  response.end(request.method === 'HEAD' ? undefined : file.content);
+  response.end(request.method === 'HEAD' ? undefined : content);
 }
 
 function refusalOf(

@@ -114,6 +114,22 @@ describe('the replay of a recording', () => {
     expect(after.playedS).toBeLessThan(44);
   });
 
+  it('opens its port anew where that was done without a word', async () => {
+    const ports = [createTestPort('A'), createTestPort('A')];
+    const rig = recordedRig(() => ports.find((port) => port.opened.length === 0)?.link);
+    const board = createStreamingBoard((bytes) => ports.find((port) => port.isOpen())?.send(bytes));
+    rig.session.start();
+    await rig.run(20, (nowS) => board.advance(nowS));
+    ports[0]!.end('closed');
+    await rig.run(23, (nowS) => board.advance(nowS));
+    const before = rig.items.flatMap((item) => ('frame' in item ? [item.frame] : []));
+    // The round of 16.384 s begins anew with the port.
+    expect(before.at(-1)!.deviceS).toBeLessThan(7);
+    const after = await replayed(await openText(await recordedText(rig.items)));
+    expect(after.frames.map(onWire)).toEqual(before.map(onWire));
+    expect(after.health).toMatchObject({ starts: 0, lost: rig.session.health().lost });
+  });
+
   it('can be recorded again, and nothing has changed', async () => {
     const first = await openText(await recordedText(asItems(plainFrames(500))));
     const items: RecordedItem[] = [];

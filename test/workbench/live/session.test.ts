@@ -2,7 +2,7 @@ import { describe, expect, it } from 'vitest';
 import { COMMAND_ZERO } from '../../../protocol/commands.ts';
 import { RUN_LINES } from '../../../workbench/serial/link.ts';
 import { openError } from '../../../workbench/serial/port-errors.ts';
-import { ascii, createTestPort, sessionRig } from './session-rig.ts';
+import { ascii, createTestPort, sessionRig, settle } from './session-rig.ts';
 import { type BoardOptions, createStreamingBoard, frameBytes } from './streaming-board.ts';
 
 /** What an ESP32 prints at a reset; form from espressif's documentation of its boot messages. */
@@ -225,7 +225,8 @@ describe('a session on a line that is not as it should be', () => {
         board.advance(nowS);
         if (nowS < nextS - 1e-9) return;
         nextS += 0.016;
-        if (held.length > 0) port.send(Uint8Array.from(held.flatMap((bytes) => [...bytes])));
+        // A burst reaches the program as one piece or as several.
+        for (const bytes of held) port.send(bytes);
         held = [];
       },
       0.002,
@@ -388,6 +389,8 @@ describe('commands', () => {
     const outcome = rig.session.command(COMMAND_ZERO, 0, 0, 0);
     await rig.run(4, (nowS) => board.advance(nowS));
     expect(await outcome).toMatchObject({ result: 0, tag: 501 });
+    // The board that came back is not sent what was meant for the time before.
+    expect(board.commands.map((text) => text.slice(0, 4))).toEqual(['01f5']);
   });
 
   it('that no board can have are refused alone', async () => {
@@ -436,9 +439,15 @@ describe('stopping', () => {
     const rig = sessionRig(() => port.link);
     rig.session.start();
     await rig.run(0.2);
-    const stopped = rig.session.stop();
+    let isStopped = false;
+    const stopped = rig.session.stop().then(() => {
+      isStopped = true;
+    });
+    await settle();
+    expect(isStopped).toBe(false);
     open();
     await stopped;
+    expect(port.isOpen()).toBe(false);
     expect(rig.session.state()).toBe('closed');
     port.send(frameBytes(0, 0));
     expect(rig.frames).toEqual([]);

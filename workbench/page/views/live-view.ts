@@ -90,7 +90,9 @@ export function liveView(context: ViewContext): View {
     id: 'live',
     title: 'Live',
     element,
-    shown: () => rows.forEach(({ chart }) => chart.resize()),
+    shown() {
+      for (const { chart } of rows) chart.resize();
+    },
     paint() {
       for (const { slot, chart, value, bar } of rows) {
         const now = engine.rings.latest(slot);
@@ -114,7 +116,7 @@ export function liveView(context: ViewContext): View {
         String(one.garbageBytes),
         (status & STATUS_UNCALIBRATED) !== 0 ? 'none stored' : 'stored',
       ];
-      facts.forEach(({ value }, i) => setText(value, words[i]!));
+      for (const [i, { value }] of facts.entries()) setText(value, words[i]!);
     },
   };
 }
