@@ -44,6 +44,7 @@ export function createTestPort(name: string, receive: (bytes: Uint8Array) => voi
         else hearEnd.push(listener);
       },
       async close() {
+        isOpen = false;
         end('closed');
       },
     } satisfies Link,

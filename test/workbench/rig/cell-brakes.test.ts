@@ -81,6 +81,16 @@ describe('the brakes of a rig file', () => {
   });
 
   it.each([
+    ['clutch: 10 N, ', '', 'no slip clutch'],
+    ['cutOff: yes', 'cutOff: no', 'no hardware cut-off'],
+    ['supply: own', 'supply: cell', 'no supply of their own'],
+  ])('are warned of when a single thing is missing: %s', (good, bad, lack) => {
+    expect(PLAN).toContain(good);
+    const { warnings } = parseRig(PLAN.replace(good, bad) + INDEX, 'r');
+    expect(warnings.map(({ seen }) => seen)).toContain(`brakes: ${lack}`);
+  });
+
+  it.each([
     [
       'a current without a unit',
       'stallCurrent: 650 mA',
