@@ -2,6 +2,7 @@ import { Command, CommanderError } from 'commander';
 import { formatProblems, TautlineError } from '../../sim/errors.ts';
 import { bundleCommand } from './bundle-command.ts';
 import { chooseCommand } from './choose-command.ts';
+import { diagnoseCommand } from './diagnose-command.ts';
 import { EXIT } from './exit-code.ts';
 import { explainCommand } from './explain-command.ts';
 import { flashCommand } from './flash-command.ts';
@@ -34,6 +35,7 @@ export function createProgram(): Command {
     loadCommand(),
     recordCommand(),
     replayCommand(),
+    diagnoseCommand(),
     workbenchCommand(),
   ];
   for (const command of commands) {

@@ -10,6 +10,8 @@ const COMMANDS: [command: string, options: string[]][] = [
   ['sweep', ['--seed', '--draws', '--threads', '--rest', '--csv', '--json']],
   ['explain', ['--board', '--volts', '--json']],
   ['bundle', ['--out', '--watchdog', '--json']],
+  ['diagnose', ['--from', '--json']],
+  ['workbench', ['--port', '--replay', '--simulate', '--seed', '--saves', '--listen', '--no-open']],
   ['record', ['--port', '--out', '--seconds', '--baud', '--json']],
   ['replay', ['--speed', '--json']],
 ];
@@ -32,6 +34,8 @@ describe('the command line', () => {
       'load',
       'record',
       'replay',
+      'diagnose',
+      'workbench',
       'help',
     ]);
   });
