@@ -20,6 +20,7 @@ interface WorkbenchOptions {
   simulate?: true;
   saves: string;
   seed: number;
+  speed: number;
   open: boolean;
   listen: number;
 }
@@ -38,6 +39,11 @@ export function workbenchCommand(): Command {
     .option('--simulate', 'take the simulator, which is the default without --port and --replay')
     .addOption(
       new Option('--seed <n>', 'seed of the simulator').default(1).argParser(wholeNumber(0, 2 ** 31 - 1)),
+    )
+    .addOption(
+      new Option('--speed <n>', 'times as fast as life, for the simulator')
+        .default(1)
+        .argParser(wholeNumber(1, 20)),
     )
     .option('--saves <folder>', 'where recordings and profiles are kept', 'tautline-saves')
     .addOption(
@@ -70,7 +76,7 @@ async function run(path: string, options: WorkbenchOptions): Promise<void> {
         ? { kind: 'port', path: options.port }
         : replay !== undefined
           ? { kind: 'recording', file: replay }
-          : { kind: 'simulator', seed: options.seed },
+          : { kind: 'simulator', seed: options.seed, speed: options.speed },
   };
   const server = await serveWorkbench(
     pageFiles(config, replay === undefined ? undefined : () => readRecording(replay)),

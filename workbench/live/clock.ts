@@ -1,12 +1,15 @@
 import type { Clock } from './session-types.ts';
 
-/** The host's own time, in a browser or in Node. Starts at 0. */
-export function realClock(): Clock {
+/**
+ * The host's own time, in a browser or in Node. Starts at 0.
+ * @param speed seconds told for each that passes; more than 1 only for a simulated board
+ */
+export function realClock(speed = 1): Clock {
   const began = performance.now();
   return {
-    nowS: () => (performance.now() - began) / 1000,
+    nowS: () => (speed * (performance.now() - began)) / 1000,
     every(periodS, call) {
-      const timer = setInterval(call, 1000 * periodS);
+      const timer = setInterval(call, (1000 * periodS) / speed);
       return () => clearInterval(timer);
     },
   };

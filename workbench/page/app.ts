@@ -69,7 +69,8 @@ async function connect(
   else if (source.kind === 'recording') {
     const answer = await fetch(`/recording?token=${encodeURIComponent(token)}`);
     await engine.connect(await recordingSource(source.file, new Uint8Array(await answer.arrayBuffer()), say));
-  } else await engine.connect({ kind: 'simulator', seed: source.kind === 'simulator' ? source.seed : 1 });
+  } else
+    await engine.connect(source.kind === 'simulator' ? source : { kind: 'simulator', seed: 1, speed: 1 });
 }
 
 /** Name of the rig, where frames come from, and how the link does. */
@@ -82,7 +83,7 @@ function header(context: ViewContext, config: PageConfig, server: ServerConnecti
       say(error instanceof TautlineError ? `${error.message} ${error.detail}` : String(error)),
     );
   };
-  const simulate = guarded(() => engine.connect({ kind: 'simulator', seed: 1 }));
+  const simulate = guarded(() => engine.connect({ kind: 'simulator', seed: 1, speed: 1 }));
   const serial = guarded(async () => engine.connect(await webSerialSource()));
   const ports = guarded(async () => {
     const { ports: found = [] } = await server!.ask({ do: 'ports' });

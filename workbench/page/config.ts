@@ -5,7 +5,7 @@ export interface PageConfig {
   rigText: string;
   /** What to begin with. */
   source:
-    | { kind: 'simulator'; seed: number }
+    | { kind: 'simulator'; seed: number; speed: number }
     | { kind: 'port'; path: string }
     | { kind: 'recording'; file: string };
 }

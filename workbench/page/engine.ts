@@ -14,7 +14,7 @@ import { createRings, type Rings } from './rings.ts';
 
 /** Where frames come from. */
 export type Source =
-  | { kind: 'simulator'; seed: number }
+  | { kind: 'simulator'; seed: number; speed: number }
   | { kind: 'port'; name: string; find: () => Promise<Link | undefined> }
   | { kind: 'recording'; name: string; clock: Clock; find: () => Promise<Link | undefined> };
 
@@ -38,6 +38,12 @@ export interface Engine {
   connect(source: Source): Promise<void>;
   session(): Session | undefined;
   health(): LinkHealth | undefined;
+  /**
+   * Waits on the time of the source: a recording or a simulator may run faster.
+   * @param wantsStop is asked now and then; true ends the wait
+   * @returns whether the wait was whole
+   */
+  wait(seconds: number, wantsStop?: () => boolean): Promise<boolean>;
   /** @returns a function that ends it */
   onFrame(listener: (frame: LiveFrame) => void): () => void;
   onEvent(listener: (event: SessionEvent) => void): () => void;
@@ -71,6 +77,7 @@ export function createEngine(given: Rig): Engine {
   let motion: HandMotion = puppetScene;
   let motionName = 'scene';
   let motionStartS = 0;
+  let clock: Clock = realClock();
 
   function plan(): BoardPlan {
     return planOfRig(rig);
@@ -109,7 +116,7 @@ export function createEngine(given: Rig): Engine {
     rings.clear();
     simulator = undefined;
     source = next;
-    const clock = next.kind === 'recording' ? next.clock : realClock();
+    clock = next.kind === 'recording' ? next.clock : realClock(next.kind === 'simulator' ? next.speed : 1);
     const find = next.kind === 'simulator' ? simulate(next.seed, clock) : next.find;
     const line = lineOfRig(rig);
     session = createSession({
@@ -133,6 +140,19 @@ export function createEngine(given: Rig): Engine {
     connect,
     session: () => session,
     health: () => session?.health(),
+    wait(seconds, wantsStop = () => false) {
+      const mine = clock;
+      const endS = mine.nowS() + seconds;
+      return new Promise((resolve) => {
+        const timer = setInterval(() => {
+          const isWhole = mine.nowS() >= endS;
+          // Another source has another time: what was waited for will not come.
+          if (!isWhole && mine === clock && !wantsStop()) return;
+          clearInterval(timer);
+          resolve(isWhole);
+        }, 10);
+      });
+    },
     onFrame(listener) {
       frameListeners.add(listener);
       return () => void frameListeners.delete(listener);

@@ -11,7 +11,10 @@ const COMMANDS: [command: string, options: string[]][] = [
   ['explain', ['--board', '--volts', '--json']],
   ['bundle', ['--out', '--watchdog', '--json']],
   ['diagnose', ['--from', '--json']],
-  ['workbench', ['--port', '--replay', '--simulate', '--seed', '--saves', '--listen', '--no-open']],
+  [
+    'workbench',
+    ['--port', '--replay', '--simulate', '--seed', '--speed', '--saves', '--listen', '--no-open'],
+  ],
   ['record', ['--port', '--out', '--seconds', '--baud', '--json']],
   ['replay', ['--speed', '--json']],
 ];

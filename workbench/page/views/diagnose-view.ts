@@ -36,11 +36,21 @@ export function diagnoseView({ engine, say }: ViewContext): View {
     { type: 'button', id: 'diagnose', class: 'main', onclick: () => void run() },
     'Start the guided look',
   );
-  const cancel = h('button', { type: 'button', hidden: true, onclick: () => stop?.() }, 'Stop');
+  const cancel = h(
+    'button',
+    {
+      type: 'button',
+      hidden: true,
+      onclick: () => {
+        isStopped = true;
+      },
+    },
+    'Stop',
+  );
   const told = h('p', { class: 'task', role: 'status' }, '');
   const progress = h('progress', { max: 1, value: 0, hidden: true, 'aria-label': 'Progress' });
   const result = h('div', { id: 'diagnosis' });
-  let stop: (() => void) | undefined;
+  let isStopped = false;
 
   async function step(one: GuideStep, gatherer: ReturnType<typeof createGatherer>): Promise<boolean> {
     const session = engine.session();
@@ -48,22 +58,11 @@ export function diagnoseView({ engine, say }: ViewContext): View {
     await session.command(COMMAND_RAW, one.rawSlot < 0 ? SUBJECT_ALL : one.rawSlot, 0, 0);
     setText(told, one.say);
     engine.simulated.move(PLAYS[one.step.kind], 'guided');
-    await wait(500);
+    await engine.wait(0.5);
     gatherer.begin(one.step);
-    const isWhole = await wait(1000 * one.lengthS);
+    const isWhole = await engine.wait(one.lengthS, () => isStopped);
     gatherer.end();
     return isWhole;
-  }
-
-  /** @returns false if the user stopped it */
-  function wait(ms: number): Promise<boolean> {
-    return new Promise((resolve) => {
-      const timer = setTimeout(() => resolve(true), ms);
-      stop = () => {
-        clearTimeout(timer);
-        resolve(false);
-      };
-    });
   }
 
   async function run(): Promise<void> {
@@ -71,6 +70,7 @@ export function diagnoseView({ engine, say }: ViewContext): View {
       say('No frames come: connect a board, a recording or the simulator first.');
       return;
     }
+    isStopped = false;
     start.disabled = true;
     cancel.hidden = false;
     progress.hidden = false;
@@ -90,7 +90,6 @@ export function diagnoseView({ engine, say }: ViewContext): View {
       say(error instanceof Error ? error.message : String(error));
     } finally {
       stopHearing();
-      stop = undefined;
       await engine
         .session()
         ?.command(COMMAND_RAW, SUBJECT_ALL, 0, 0)

@@ -32,7 +32,7 @@ export function firstLightView({ engine, say }: ViewContext): View {
     const stop = engine.onFrame((frame) => {
       if (frame.kind === 'hand') travel.push(travelOf(frame.values[slot]!));
     });
-    await new Promise((resolve) => setTimeout(resolve, 1000 * lengthS));
+    await engine.wait(lengthS);
     stop();
     return travel;
   }

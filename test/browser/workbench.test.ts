@@ -1,0 +1,149 @@
+import { copyFileSync, mkdtempSync, readdirSync, readFileSync, rmSync } from 'node:fs';
+import { tmpdir } from 'node:os';
+import { join } from 'node:path';
+import { type Browser, chromium, type Page } from 'playwright-core';
+import { afterAll, beforeAll, describe, expect, it } from 'vitest';
+import type { PageConfig } from '../../workbench/page/config.ts';
+import { readRig } from '../../workbench/rig/read-rig.ts';
+import { writeSettings } from '../../workbench/rig/write-settings.ts';
+import { pageFiles } from '../../workbench/server/page-files.ts';
+import { settingsOfPage } from '../../workbench/server/page-settings.ts';
+import { createSaves } from '../../workbench/server/saves.ts';
+import { serveWorkbench, type WorkbenchServer } from '../../workbench/server/workbench-server.ts';
+import { browserRequired, CHROMIUM_ARGUMENTS, findChromium, NO_CHROMIUM } from './chromium.ts';
+
+const path = findChromium();
+if (path === undefined && !browserRequired()) console.warn(NO_CHROMIUM);
+
+/** The simulator's time against ours: a guided look of 80 s takes 10. */
+const SPEED = 8;
+
+describe.skipIf(path === undefined && !browserRequired())('the workbench in a browser', () => {
+  let browser: Browser;
+  let server: WorkbenchServer;
+  let folder: string;
+  let rigFile: string;
+  const complaints: string[] = [];
+
+  beforeAll(async () => {
+    if (path === undefined) throw new Error(NO_CHROMIUM);
+    folder = mkdtempSync(join(tmpdir(), 'tautline-workbench-'));
+    rigFile = join(folder, 'rig.yaml');
+    copyFileSync('examples/puppet-right.yaml', rigFile);
+    const config: PageConfig = {
+      version: '0.0.0',
+      rigFile,
+      rigText: readRig(rigFile).source.text,
+      source: { kind: 'simulator', seed: 3, speed: SPEED },
+    };
+    server = await serveWorkbench(pageFiles(config), {
+      listPorts: async () => ({ ports: [], trouble: '' }),
+      createLink: () => {
+        throw new Error('no port is to be opened here');
+      },
+      saves: createSaves(join(folder, 'saves')),
+      writeSettings: (settings) => writeSettings(rigFile, settingsOfPage(settings)),
+    });
+    browser = await chromium.launch({ executablePath: path, args: CHROMIUM_ARGUMENTS });
+  }, 60_000);
+
+  afterAll(async () => {
+    await browser?.close();
+    await server?.close();
+    if (folder !== undefined) rmSync(folder, { recursive: true });
+  });
+
+  async function open(view: string, width = 1280): Promise<Page> {
+    const page = await browser.newPage({ viewport: { width, height: 900 } });
+    page.on('console', (message) => {
+      if (message.type() === 'error' || message.type() === 'warning') complaints.push(message.text());
+    });
+    page.on('pageerror', (error) => complaints.push(String(error)));
+    await page.goto(`${server.address}#${view}`);
+    await page.locator('#state[data-state=streaming]').waitFor({ timeout: 15_000 });
+    return page;
+  }
+
+  const views = ['live', 'first-light', 'diagnose', 'choose', 'size'];
+
+  for (const width of [390, 1600]) {
+    it(`fits ${width} px in every view, and can be worked by keyboard`, async () => {
+      const page = await open('live', width);
+      for (const view of views) {
+        await page.locator(`#tab-${view}`).focus();
+        await page.keyboard.press('Enter');
+        await page.locator(`#tab-${view}[aria-current=page]`).waitFor();
+        expect(await page.evaluate('document.documentElement.scrollWidth')).toBe(width);
+        expect(await page.locator('main > :not([hidden])').count()).toBe(1);
+      }
+      await page.close();
+    }, 60_000);
+  }
+
+  it('shows the live hand, and loses no frame', async () => {
+    const page = await open('live');
+    const value = () => page.locator('.finger .value').first().textContent();
+    const seen = new Set<string | null>();
+    for (let i = 0; i < 30; i++) {
+      seen.add(await value());
+      await page.waitForTimeout(50);
+    }
+    expect(seen.size).toBeGreaterThan(3);
+    const lost = page.locator('.health tr', { hasText: /^lost/ }).locator('td');
+    expect(await lost.textContent()).toBe('0');
+    await page.close();
+  }, 60_000);
+
+  it('records under a name, and refuses a name that is none', async () => {
+    const page = await open('live');
+    await page.fill('#record-name', '../evil');
+    await page.click('#record');
+    expect(await page.textContent('#status')).toMatch(/up to 60 small letters/);
+    await page.fill('#record-name', 'evening-1');
+    await page.click('#record');
+    await page.waitForTimeout(1500);
+    await page.click('#record');
+    await page.getByText('Recorded as evening-1.').waitFor();
+    expect(readdirSync(join(folder, 'saves'))).toEqual(['evening-1.csv']);
+    const lines = readFileSync(join(folder, 'saves/evening-1.csv'), 'utf8').split('\n');
+    expect(lines[0]).toMatch(/^# tautline recording/);
+    expect(lines.filter((line) => /,hand,right,/.test(line)).length).toBeGreaterThan(400);
+    await page.close();
+  }, 60_000);
+
+  it('names a fault that was built in from its drawer', async () => {
+    const page = await open('live');
+    await page.click('#faults summary');
+    await page.selectOption('#fault-kind', 'reversed');
+    await page.selectOption('#fault-finger', 'ring');
+    await page.click('#add-fault');
+    await page.click('#tab-diagnose');
+    await page.click('#diagnose');
+    const finding = page.locator('.finding h3').first();
+    await finding.waitFor({ timeout: 60_000 });
+    expect(await finding.textContent()).toMatch(/^ring: /);
+    expect(await page.locator('#diagnosis').textContent()).toMatch(/runs backwards/);
+    await page.close();
+  }, 90_000);
+
+  it('goes through first light, and stops at a finger whose string hangs', async () => {
+    const page = await open('first-light');
+    await page.click('#first-light');
+    await page.getByText('The thumb is alive.').waitFor({ timeout: 20_000 });
+    await page.click('#tab-live');
+    await page.click('#faults summary');
+    await page.selectOption('#fault-kind', 'frozen');
+    await page.selectOption('#fault-finger', 'middle');
+    await page.click('#add-fault');
+    await page.click('#tab-first-light');
+    await page.selectOption('#first-finger', 'middle');
+    await page.click('#first-light');
+    await page.getByText('Mend this first').waitFor({ timeout: 20_000 });
+    expect(await page.locator('.steps .is-bad').count()).toBe(1);
+    await page.close();
+  }, 60_000);
+
+  it('said nothing on its console, and asked for nothing from elsewhere', () => {
+    expect(complaints).toEqual([]);
+  });
+});
