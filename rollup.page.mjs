@@ -25,4 +25,4 @@ export default {
 
 /** Style of the chart library, which the page serves beside its own. */
 export const chartStyle = () =>
-  readFileSync(new URL('./node_modules/uplot/dist/uPlot.min.css', import.meta.url), 'utf8');
+  readFileSync(new URL(import.meta.resolve('uplot/dist/uPlot.min.css')), 'utf8');

@@ -1,8 +1,8 @@
 import { describe, expect, it } from 'vitest';
 import { defaultRig } from '../../../sim/rig/default-rig.ts';
 import { diagnosisLines } from '../../../workbench/cli/diagnose-lines.ts';
-import { FAULT_WORDS } from '../../../workbench/diagnose/fault-words.ts';
 import { diagnose } from '../../../workbench/diagnose/diagnose.ts';
+import { FAULT_WORDS } from '../../../workbench/diagnose/fault-words.ts';
 import { FAULT_KINDS } from '../../../workbench/diagnose/finding.ts';
 import { syntheticEvidence } from './synthetic.ts';
 
