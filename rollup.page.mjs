@@ -1,4 +1,5 @@
 import { readFileSync } from 'node:fs';
+import { createRequire } from 'node:module';
 import resolve from '@rollup/plugin-node-resolve';
 import swc from '@rollup/plugin-swc';
 
@@ -25,4 +26,4 @@ export default {
 
 /** Style of the chart library, which the page serves beside its own. */
 export const chartStyle = () =>
-  readFileSync(new URL(import.meta.resolve('uplot/dist/uPlot.min.css')), 'utf8');
+  readFileSync(createRequire(import.meta.url).resolve('uplot/dist/uPlot.min.css'), 'utf8');

@@ -64,7 +64,7 @@ describe.skipIf(path === undefined && !browserRequired())('the workbench in a br
     return page;
   }
 
-  const views = ['live', 'first-light', 'diagnose', 'choose', 'size'];
+  const views = ['live', 'first-light', 'calibrate', 'diagnose', 'choose', 'size'];
 
   for (const width of [390, 1600]) {
     it(`fits ${width} px in every view, and can be worked by keyboard`, async () => {
@@ -140,6 +140,16 @@ describe.skipIf(path === undefined && !browserRequired())('the workbench in a br
     await page.click('#first-light');
     await page.getByText('Mend this first').waitFor({ timeout: 20_000 });
     expect(await page.locator('.steps .is-bad').count()).toBe(1);
+    await page.close();
+  }, 60_000);
+
+  it('calibrates, and stores what it captured on the board', async () => {
+    const page = await open('calibrate');
+    await page.click('#calibrate');
+    await page.getByText('Stored: the board has new ends').waitFor({ timeout: 30_000 });
+    await page.click('#tab-live');
+    const calibration = page.locator('.health tr', { hasText: /^calibration/ }).locator('td');
+    await expect.poll(() => calibration.textContent()).toBe('stored');
     await page.close();
   }, 60_000);
 

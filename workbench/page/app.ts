@@ -5,6 +5,7 @@ import { fill, h, setText } from './dom.ts';
 import { createEngine, type Engine } from './engine.ts';
 import { connectServer, type ServerConnection } from './server-connection.ts';
 import { portSource, recordingSource, webSerialSource } from './sources.ts';
+import { calibrateView } from './views/calibrate-view.ts';
 import { chooseView } from './views/choose-view.ts';
 import { diagnoseView } from './views/diagnose-view.ts';
 import { firstLightView } from './views/first-light-view.ts';
@@ -35,6 +36,7 @@ async function begin(): Promise<void> {
   const views: View[] = [
     liveView(context),
     firstLightView(context),
+    calibrateView(context),
     diagnoseView(context),
     chooseView(context),
     sizeView(context, source),

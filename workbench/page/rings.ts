@@ -1,14 +1,9 @@
-import { INVALID_VALUE, TRAVEL_CLOSED_WORD, TRAVEL_OPEN_WORD } from '../../protocol/frame.ts';
+import { INVALID_VALUE } from '../../protocol/frame.ts';
 import type { LiveFrame } from '../live/session-types.ts';
+import { travelOf } from '../live/travel.ts';
 
 /** Frames kept for the charts: more than they show at the highest rate. */
 const LENGTH = 4096;
-
-/** Travel of a word, 0 open to 1 closed; null where it is none, which leaves a gap in a chart. */
-export function travelOf(word: number): number | null {
-  if (word === INVALID_VALUE) return null;
-  return (word - TRAVEL_OPEN_WORD) / (TRAVEL_CLOSED_WORD - TRAVEL_OPEN_WORD);
-}
 
 /** The last frames, in bounded memory. */
 export interface Rings {

@@ -25,8 +25,8 @@ const THUMB = [0.7901, 1.5086] as const;
 const OTHER = [0.4261, 1.8761] as const; // 51.662 mm, 198.43 deg
 const EXAMPLES: { [name: string]: (readonly [open: number, closed: number])[] } = {
   'puppet-right': [THUMB, OTHER, OTHER, OTHER, OTHER],
-  // middle 54.687 mm, little finger 46.397 mm
-  'puppet-left': [THUMB, OTHER, [0.3829, 1.9199], OTHER, [0.501, 1.8003]],
+  // middle 53.029 mm, little finger 46.397 mm
+  'puppet-left': [THUMB, OTHER, [0.4066, 1.8959], OTHER, [0.501, 1.8003]],
   // 0.95 of the hand: 24.539 and 49.079 mm
   'marionette-left': [
     [0.8082, 1.4904],

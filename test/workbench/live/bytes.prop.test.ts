@@ -121,14 +121,14 @@ const frame: fc.Arbitrary<LiveFrame> = fc.record({
   sequence: fc.nat(255),
   step: fc.integer({ min: -100, max: 100_000 }),
   deviceS: fc.nat(4_000_000_000).map((steps) => steps / 4000),
-  hostS: fc.nat(1_000_000).map((us) => 1000 + us / 1e6),
+  hostS: fc.nat(1_000_000).map((us) => Number((1000 + us / 1e6).toFixed(6))),
   values: fc.array(fc.nat(65_535), { minLength: 5, maxLength: 5 }),
   joystick: fc.tuple(fc.nat(255), fc.nat(255)),
   buttons: fc.nat(15),
   status: fc.nat(255),
 });
 const event = fc.record({
-  hostS: fc.nat(1_000_000).map((us) => 1000 + us / 1e6),
+  hostS: fc.nat(1_000_000).map((us) => Number((1000 + us / 1e6).toFixed(6))),
   kind: fc.constantFrom('port-gone', 'board-text', 'brown-out', 'state'),
   seen: fc.string({ unit: 'binary', maxLength: 60 }),
   next: fc.string({ unit: 'grapheme', maxLength: 60 }),

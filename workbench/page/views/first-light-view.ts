@@ -5,8 +5,8 @@ import {
   judgeFirstLight,
   STEP_GUIDES,
 } from '../../live/first-light.ts';
+import { travelOf } from '../../live/travel.ts';
 import { fill, h, setText } from '../dom.ts';
-import { travelOf } from '../rings.ts';
 import type { View, ViewContext } from './view.ts';
 
 /** One finger before five: four steps, each judged from what the board sends. */
