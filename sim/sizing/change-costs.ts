@@ -10,6 +10,8 @@ export interface ChangeCost {
   cost: number;
   /** Names of parts that the change adds or takes away and that have no price: with any, the cost is incomplete. */
   missing: string[];
+  /** Whether some of those are added: what the change costs is then not known, and no saving should be read from it. */
+  addsUnpriced: boolean;
 }
 
 /** Difference of what two lists of parts cost. */
@@ -31,6 +33,7 @@ export function priceChange(before: readonly Part[], after: readonly Part[], pri
   return {
     cost: toHundredths(to.total - from.total),
     missing: [...new Set(changed.map(({ name }) => name))],
+    addsUnpriced: changed.some(({ more }) => more > 0),
   };
 }
 

@@ -36,7 +36,7 @@ export function sizeParts(rig: Rig, prices: Prices): PartsSize {
     two: priced(partsList(rig, 2), prices),
     changes: changeCosts(rig, usualChanges(rig), prices),
     savings: changeCosts(rig, possibleSavings(rig), prices)
-      .filter(({ cost }) => cost < 0)
+      .filter(({ cost, addsUnpriced }) => cost < 0 && !addsUnpriced)
       .sort((a, b) => a.cost - b.cost),
     margins: [],
   };

@@ -1,5 +1,4 @@
 import { createHash } from 'node:crypto';
-import { existsSync, mkdirSync, statSync } from 'node:fs';
 import { join } from 'node:path';
 import { Command, Option } from 'commander';
 import { bundleProblem } from '../../firmware/boards/bundle-problem.ts';
@@ -12,6 +11,7 @@ import { wrapWords } from '../report/wrap.ts';
 import { readRig } from '../rig/read-rig.ts';
 import { EXIT } from './exit-code.ts';
 import { wholeNumber } from './option-values.ts';
+import { checkFolder, makeFolder } from './output-folder.ts';
 import { VERSION } from './version.ts';
 import { writeOutput } from './write-output.ts';
 
@@ -53,7 +53,7 @@ async function run(path: string, options: BundleOptions): Promise<void> {
       detail: `Expected ${refused.expected}; ${refused.next}.`,
     });
   }
-  checkFolder(options.out);
+  checkFolder(options.out, '--out');
   const planned = planOfRig(rig);
   const [own] = fitOf(planned, rig.board);
   const no = refusal(own!.share, lineShare(planned), planned.frameRateHz, fastestLineHz(planned));
@@ -102,34 +102,6 @@ async function run(path: string, options: BundleOptions): Promise<void> {
       ? `${JSON.stringify({ command: 'bundle', version: VERSION, ok: true, out: options.out, ...bundle })}\n`
       : `${report}\nWritten to ${options.out}. Next: tautline load ${options.out} --port <port>\n`,
   );
-}
-
-/** Only the last part of the path is made: a mistyped path is no reason to make folders anywhere. */
-function makeFolder(folder: string): void {
-  if (existsSync(folder)) return;
-  try {
-    mkdirSync(folder);
-  } catch (cause) {
-    throw new TautlineError('output/no-folder', `The folder ${folder} cannot be made.`, {
-      detail: `${cause instanceof Error ? cause.message : String(cause)}. Name a folder in one that is there and that you may write to.`,
-      places: [{ file: folder, line: 0, column: 0 }],
-      cause,
-    });
-  }
-}
-
-function checkFolder(folder: string): void {
-  if (folder === '') {
-    throw new TautlineError('output/no-folder', '--out is empty; expected a folder.', {
-      detail: 'Name a folder for the bundle.',
-    });
-  }
-  if (existsSync(folder) && !statSync(folder).isDirectory()) {
-    throw new TautlineError('output/not-a-folder', `${folder} is a file; expected a folder.`, {
-      detail: 'Name a folder for the bundle.',
-      places: [{ file: folder, line: 0, column: 0 }],
-    });
-  }
 }
 
 /** Why this program cannot run; undefined if it can. */

@@ -1,9 +1,8 @@
-import { mkdirSync } from 'node:fs';
 import { Command, InvalidArgumentError, Option } from 'commander';
 import { formatProblem } from '../../sim/errors.ts';
 import { partsList } from '../../sim/sizing/parts-list.ts';
 import { defaultPrices } from '../parts/default-prices.ts';
-import { priceWords } from '../parts/parts-words.ts';
+import { totalWords } from '../parts/parts-words.ts';
 import { readPrices } from '../parts/read-prices.ts';
 import { buildSheetHtml } from '../report/size/build-sheet.ts';
 import { sizeReport } from '../report/size/size-page.ts';
@@ -12,6 +11,7 @@ import { fingerSheets } from '../size/finger-sheets.ts';
 import { type SizeAnswer, sizeRigFile } from '../size/size-rig-file.ts';
 import { writeChanges } from '../size/write-changes.ts';
 import { EXIT } from './exit-code.ts';
+import { checkFolder, makeFolder } from './output-folder.ts';
 import { renderSize } from './render-size.ts';
 import { VERSION } from './version.ts';
 import { checkOutput, writeOutput } from './write-output.ts';
@@ -82,6 +82,7 @@ async function run(path: string, options: SizeOptions): Promise<void> {
   const prices = options.prices === undefined ? defaultPrices() : readPrices(options.prices);
   if (options.report !== undefined) checkOutput(options.report);
   if (options.sheet !== undefined) checkOutput(options.sheet);
+  if (options.stl !== undefined) checkFolder(options.stl, '--stl');
   const hands = options.hands ?? handsAbout(parsed.rig.hand.scale);
   const answer = sizeRigFile(parsed, { version: VERSION, file: path, warnings }, hands, prices);
   process.stdout.write(options.json ? jsonOf(answer) : text(answer, options.full ?? false));
@@ -126,7 +127,7 @@ function sheet({ rig, size, version, file, proposal }: SizeAnswer): string {
     version,
     file,
     parts: partsList(rig, 1),
-    cost: priceWords(size.parts),
+    cost: totalWords(size.parts),
     fingers: fingerSheets(size),
     warnings: proposal.failing.slice(0, 3).map(({ what, seen, cure }) => `${what}: ${seen}. ${cure}.`),
   });
@@ -135,7 +136,7 @@ function sheet({ rig, size, version, file, proposal }: SizeAnswer): string {
 /** The solids need a library of some size: it is loaded only here. */
 async function writeStl(folder: string, { rig, size }: SizeAnswer): Promise<void> {
   const { writePrintables } = await import('../printables/printable-set.ts');
-  mkdirSync(folder, { recursive: true });
+  makeFolder(folder);
   const written = await writePrintables(rig, size.set.dimensions, folder);
   process.stderr.write(`${written.length} parts to print: ${folder}\n`);
 }

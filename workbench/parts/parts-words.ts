@@ -40,6 +40,12 @@ export function missingWords(size: PartsSize): string | undefined {
   return `No price for: ${missing.join(', ')}. The totals are incomplete.`;
 }
 
+/** What one hand costs and by which prices, as one line. */
+export function totalWords(size: PartsSize): string {
+  const more = size.one.missing.length === 0 ? '' : ' and what has no price yet';
+  return `About ${moneyWords(size.one.total, size.currency)}${more}. ${priceWords(size)}`;
+}
+
 /** How the total stands against the budget; undefined if there is none. */
 export function budgetWords(size: PartsSize): string | undefined {
   const { budget, currency } = size;
@@ -60,10 +66,12 @@ export function changeWords(change: ChangeCost & { what: string }, currency: str
   return `${change.what}: ${changeCostWords(change, currency)}`;
 }
 
-/** `+0.75 EUR`, `no change`, `+0.75 EUR, without the price of: multiplexer` */
-export function changeCostWords({ cost, missing }: ChangeCost, currency: string): string {
+/** `+0.75 EUR`, `costs the same`, `−1.00 EUR, or less: no price for joystick module`, `not known: no price for ...` */
+export function changeCostWords({ cost, missing, addsUnpriced }: ChangeCost, currency: string): string {
+  const unpriced = `no price for ${missing.join(', ')}`;
+  if (addsUnpriced) return `not known: ${unpriced}`;
   const amount = Math.abs(cost) < 0.005 ? 'costs the same' : signed(cost, currency);
-  return missing.length === 0 ? amount : `${amount}, without the price of: ${missing.join(', ')}`;
+  return missing.length === 0 ? amount : `${amount}, or less: ${unpriced}`;
 }
 
 function signed(cost: number, currency: string): string {

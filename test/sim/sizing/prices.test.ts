@@ -5,6 +5,7 @@ import { sizeParts } from '../../../sim/sizing/parts-size.ts';
 import { type Prices, priced, toHundredths } from '../../../sim/sizing/prices.ts';
 import { usualChanges } from '../../../sim/sizing/usual-changes.ts';
 import { defaultPrices } from '../../../workbench/parts/default-prices.ts';
+import { changeCostWords } from '../../../workbench/parts/parts-words.ts';
 import { readRig } from '../../../workbench/rig/read-rig.ts';
 
 const { rig } = readRig('examples/puppet-right.yaml');
@@ -130,19 +131,41 @@ describe('what a change costs', () => {
       [{ value: 'topResistor', fingers: ['index'], from: 5600, to: 6800, why: '' }],
       prices,
     );
-    expect(toOther).toEqual({ cost: 0, missing: [] });
+    expect(toOther).toEqual({ cost: 0, missing: [], addsUnpriced: false });
     const [toNone] = proposalCosts(
       rig,
       [{ value: 'pullDown', fingers: ['index', 'ring'], from: 100_000, to: 0, why: '' }],
       prices,
     );
-    expect(toNone).toEqual({ cost: -0.1, missing: [] });
+    expect(toNone).toEqual({ cost: -0.1, missing: [], addsUnpriced: false });
   });
 
   it('names the parts without a price that it adds, and not those that stay', () => {
     const { multiplexer: _, glove: __, ...of } = prices.of;
     const change = usualChanges(rig).find(({ what }) => what.includes('multiplexer'))!;
     const cost = priceChange(partsList(rig, 1), partsList(change.rig, 1), { ...prices, of });
-    expect(cost).toEqual({ cost: 0.1, missing: ['analog multiplexer module'] });
+    expect(cost).toEqual({ cost: 0.1, missing: ['analog multiplexer module'], addsUnpriced: true });
+    // the way back takes it away: at least so much less to pay
+    const back = priceChange(partsList(change.rig, 1), partsList(rig, 1), { ...prices, of });
+    expect(back).toEqual({ cost: -0.1, missing: ['analog multiplexer module'], addsUnpriced: false });
+  });
+
+  it('is no saving when what is bought instead has no price', () => {
+    // 15 resistors of 0.05 would go; what 15 precise ones cost is not known
+    const { preciseResistor: _, potentiometer: __, ...of } = prices.of;
+    const longLived = {
+      ...rig,
+      budget: 1,
+      fingers: rig.fingers.map((finger) => ({
+        ...finger,
+        potentiometer: { ...finger.potentiometer, ratedCycles: 100_000 },
+      })),
+    };
+    const size = sizeParts(longLived, { ...prices, of });
+    const precise = size.changes.find(({ what }) => what.startsWith('1 %'))!;
+    expect(precise).toMatchObject({ cost: -0.75, missing: ['precise resistor'], addsUnpriced: true });
+    expect(changeCostWords(precise, 'EUR')).toBe('not known: no price for precise resistor');
+    expect(size.savings.map(({ what }) => what)).toEqual(['only thumb, index, middle to begin with']);
+    expect(size.margins[0]!.cure).not.toContain('plain carbon');
   });
 });

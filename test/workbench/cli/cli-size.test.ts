@@ -83,6 +83,16 @@ describe('tautline size', () => {
     for (const line of ended.stdout.split('\n')) expect(line.length).toBeLessThanOrEqual(80);
   });
 
+  it('refuses a file as the folder for parts, and a folder in none', async () => {
+    const file = rigFile(RIG);
+    const ended = await runHere('size', file, '--stl', file);
+    expect([ended.code, ended.stdout]).toEqual([2, '']);
+    expect(ended.stderr).toMatch(/is a file; expected a folder/);
+    const nowhere = await runHere('size', file, '--stl', join(file, 'a/b'));
+    expect(nowhere.code).toBe(2);
+    expect(nowhere.stderr).toMatch(/cannot be made/);
+  });
+
   it.each(['1', '1.2:0.9', 'a:b', '0.1:3'])('refuses --hands %s', async (range) => {
     const ended = await runHere('size', rigFile(RIG), '--hands', range);
     expect(ended.code).toBe(2);
