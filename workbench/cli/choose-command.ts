@@ -1,9 +1,13 @@
 import { Command, Option } from 'commander';
+import { TautlineError } from '../../sim/errors.ts';
+import type { Rig } from '../../sim/rig/rig.ts';
 import { choose, DEFAULT_DRAWS } from '../../sim/study/choose.ts';
 import { createRunner } from '../../sim/study/runner.ts';
+import { type MeasuredRig, type MeasuredValue, measureNoise } from '../measure/measure-noise.ts';
 import { chooseReport } from '../report/page.ts';
 import { assumptionsOf } from '../rig/assumptions.ts';
 import { writeSettings } from '../rig/write-settings.ts';
+import { evidenceOf } from './evidence-of-file.ts';
 import { EXIT } from './exit-code.ts';
 import { DEFAULT_THREADS, loadStudy } from './load-study.ts';
 import { wholeNumber } from './option-values.ts';
@@ -20,6 +24,7 @@ interface ChooseOptions {
   json?: true;
   report?: string;
   rest?: string;
+  from?: string;
   write?: true;
   full?: true;
 }
@@ -43,6 +48,7 @@ export function chooseCommand(): Command {
     )
     .addOption(threadsOption())
     .addOption(restOption())
+    .option('--from <session.csv>', 'take the noise from a recording of the workbench instead of the preset')
     .option('--report <file.html>', 'write a report to look at, one file, no network needed')
     .option('--write', 'put the chosen settings into the rig file; comments stay')
     .option('--full', 'run every setting over every draw; the pick is the same, only slower')
@@ -55,10 +61,38 @@ export function chooseCommand(): Command {
     .action(run);
 }
 
+/** The rig with what a recording tells of it; says on stderr what that changed. */
+async function measuredRig(
+  rig: Rig,
+  { from, rest }: ChooseOptions,
+): Promise<Pick<MeasuredRig, 'rig' | 'values'>> {
+  if (from === undefined) return { rig, values: [] };
+  if (rest !== undefined) {
+    throw new TautlineError('input/both', '--from and --rest exclude each other.', {
+      detail: 'Both tell the noise: take the one that was recorded last.',
+    });
+  }
+  const measured = measureNoise(await evidenceOf(from), rig);
+  for (const { path, assumed, measured: value, how } of measured.values) {
+    process.stderr.write(`measured: ${path} ${value}, assumed was ${assumed} (${how})\n`);
+  }
+  for (const sentence of measured.unmeasured) process.stderr.write(`not measured: ${sentence}\n`);
+  return measured;
+}
+
+/** Assumptions that a recording has replaced. */
+function withoutMeasured(
+  assumptions: ReturnType<typeof assumptionsOf>,
+  measured: readonly MeasuredValue[],
+): ReturnType<typeof assumptionsOf> {
+  return measured.length === 0 ? assumptions : assumptions.filter(({ path }) => !path.startsWith('noise'));
+}
+
 async function run(path: string, options: ChooseOptions): Promise<void> {
   const input = loadStudy(path, options.rest);
   if (options.report !== undefined) checkOutput(options.report);
   const { parsed, rest } = input;
+  const { rig, values: measured } = await measuredRig(parsed.rig, options);
   const warnings = [...input.warnings];
   if (options.draws < DEFAULT_DRAWS) {
     warnings.push(
@@ -70,13 +104,13 @@ async function run(path: string, options: ChooseOptions): Promise<void> {
   try {
     const result = await choose(
       {
-        rig: parsed.rig,
+        rig,
         file: path,
         version: VERSION,
         seed: options.seed,
         draws: options.draws,
         giveUp: !options.full,
-        assumptions: assumptionsOf(parsed.rig, parsed.source),
+        assumptions: withoutMeasured(assumptionsOf(rig, parsed.source), measured),
         warnings,
         ...(rest ? { rest } : {}),
         ...(options.rest === undefined ? {} : { restFile: options.rest }),

@@ -1,10 +1,9 @@
 import { Command } from 'commander';
 import { formatProblem } from '../../sim/errors.ts';
 import { diagnose } from '../diagnose/diagnose.ts';
-import { createFreeGatherer } from '../diagnose/gather.ts';
-import { readRecording } from '../live/read-recording.ts';
 import { readRig } from '../rig/read-rig.ts';
 import { diagnosisLines } from './diagnose-lines.ts';
+import { evidenceOf } from './evidence-of-file.ts';
 import { EXIT } from './exit-code.ts';
 import { VERSION } from './version.ts';
 
@@ -30,15 +29,7 @@ export function diagnoseCommand(): Command {
 async function run(path: string, options: DiagnoseOptions): Promise<void> {
   const { rig, warnings } = readRig(path);
   for (const warning of warnings) process.stderr.write(`warning: ${formatProblem(warning)}\n`);
-  const recording = await readRecording(options.from);
-  const gatherer = createFreeGatherer();
-  for await (const items of recording.items()) {
-    for (const item of items) if ('frame' in item) gatherer.take(item.frame);
-  }
-  for (const warning of recording.warnings().listed) {
-    process.stderr.write(`warning: ${formatProblem(warning)}\n`);
-  }
-  const diagnosis = diagnose(gatherer.evidence(), rig);
+  const diagnosis = diagnose(await evidenceOf(options.from), rig);
   const isSound = diagnosis.findings.length === 0;
   process.stdout.write(
     options.json

@@ -6,7 +6,10 @@ import { runHere } from './run-here.ts';
 const COMMANDS: [command: string, options: string[]][] = [
   ['new', ['--hand', '--board', '--name', '--prices', '--json']],
   ['size', ['--hands', '--prices', '--report', '--sheet', '--stl', '--write', '--full', '--json']],
-  ['choose', ['--seed', '--draws', '--threads', '--rest', '--report', '--write', '--full', '--json']],
+  [
+    'choose',
+    ['--seed', '--draws', '--threads', '--rest', '--from', '--report', '--write', '--full', '--json'],
+  ],
   ['sweep', ['--seed', '--draws', '--threads', '--rest', '--csv', '--json']],
   ['explain', ['--board', '--volts', '--json']],
   ['bundle', ['--out', '--watchdog', '--json']],
