@@ -1,6 +1,6 @@
 import type { Rig } from '../../sim/rig/rig.ts';
 import type { Evidence } from './evidence.ts';
-import { type Diagnosis, FAULT_KINDS, type FaultKind, type Finding } from './finding.ts';
+import { type Diagnosis, FAULT_KINDS, type FaultKind, type Finding, type Unjudged } from './finding.ts';
 import { lookAt } from './look.ts';
 import { converterNoise } from './rules/converter-noise.ts';
 import { coupling } from './rules/coupling.ts';
@@ -36,6 +36,21 @@ const ODD: ReadonlySet<FaultKind> = new Set([
 /** Faults that move all levels where they concern the whole hand. */
 const UNSTEADY: ReadonlySet<FaultKind> = new Set(['supplySag', 'radioDips', 'rangeChanged']);
 
+/** Faults that only show when every finger was asked to move all the way, in order, and back to where it was. */
+const GUIDED_ONLY: ReadonlySet<FaultKind> = new Set([
+  'swapped',
+  'rangeChanged',
+  'legResistance',
+  'deadEnd',
+  'endStop',
+  'notMoving',
+  'friction',
+  'slackString',
+  'slippingString',
+  'zeroDrift',
+  'reversed',
+]);
+
 /** Rules in the order in which they may rely on each other: dead channels first, ends last. */
 const STAGES: readonly (readonly Rule[])[] = [
   [still],
@@ -62,6 +77,7 @@ export function diagnose(evidence: Evidence, rig: Rig): Diagnosis {
   for (const stage of STAGES) {
     const news = stage.flatMap((rule) => rule(hand, settled));
     for (const finding of news) {
+      if (!evidence.isGuided && GUIDED_ONLY.has(finding.fault)) continue;
       if (isTold(findings, finding)) continue;
       findings.push(finding);
       const slots = slotsOf(finding.fingers);
@@ -76,10 +92,15 @@ export function diagnose(evidence: Evidence, rig: Rig): Diagnosis {
   const named = new Set(findings.map((finding) => finding.fault));
   return {
     findings,
-    clear: FAULT_KINDS.filter((kind) => !named.has(kind)),
-    unjudged: unjudgedOf(hand),
+    clear: FAULT_KINDS.filter((kind) => !named.has(kind) && (evidence.isGuided || !GUIDED_ONLY.has(kind))),
+    unjudged: [...(evidence.isGuided ? [] : [UNGUIDED]), ...unjudgedOf(hand)],
   };
 }
+
+const UNGUIDED: Unjudged = {
+  what: 'Order, range, friction, ends and zero of the fingers: nobody was asked to move all of them, all the way.',
+  next: 'Use the guided look of the workbench (view Diagnose).',
+};
 
 /** Whether the same fault of the same fingers is told already, by another sign of it. */
 function isTold(findings: Finding[], next: Finding): boolean {

@@ -51,9 +51,11 @@ export interface Evidence {
   ends: (Ends | undefined)[];
   /** Whether the ends were captured on this hand, so that travel is meant to run from 0 to 1. */
   isCalibrated: boolean;
+  /** Whether the hand was led through the passages: only then do fingers have to move, all the way, and in order. */
+  isGuided: boolean;
 }
 
 /** Evidence of nothing yet. */
 export function emptyEvidence(): Evidence {
-  return { hand: {}, rawRest: [], rawSlow: [], health: [], ends: [], isCalibrated: false };
+  return { hand: {}, rawRest: [], rawSlow: [], health: [], ends: [], isCalibrated: false, isGuided: true };
 }

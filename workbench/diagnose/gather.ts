@@ -91,6 +91,7 @@ export function createFreeGatherer(options: GatherOptions = {}): Pick<Gatherer, 
     },
     evidence() {
       const evidence = common.evidence(options);
+      evidence.isGuided = false;
       evidence.hand = findPassages(handRowsOf(hand));
       raw.forEach((rows, slot) => {
         if (!rows) return;
