@@ -3,15 +3,15 @@ import { DEFAULTS } from '../rig/defaults.ts';
 import type { Finger, FingerName, Rig } from '../rig/rig.ts';
 import { MOST_TRAVEL_SHARE } from '../spool/radius.ts';
 import { type Change, propose } from './change.ts';
-import { cornerVolts, dividerOf } from './corners.ts';
-import { sizePins } from './pins-size.ts';
-import { isClash, type PreloadRange, preloadRange, type Stretch } from './preload-range.ts';
-import { proposeResistors } from './resistors.ts';
-import { E12, E24 } from './series.ts';
-import { sizeSpool } from './spool-size.ts';
-import { strokeMm } from './stroke.ts';
-import { openWiperOf } from './wiring-open.ts';
-import { settlingOf } from './wiring-settling.ts';
+import { sizePins } from './pins/pins-size.ts';
+import { isClash, type PreloadRange, preloadRange, type Stretch } from './strings/preload-range.ts';
+import { sizeSpool } from './strings/spool-size.ts';
+import { strokeMm } from './strings/stroke.ts';
+import { cornerVolts, dividerOf } from './wiring/corners.ts';
+import { proposeResistors } from './wiring/resistors.ts';
+import { E12, E24 } from './wiring/series.ts';
+import { openWiperOf } from './wiring/wiring-open.ts';
+import { settlingOf } from './wiring/wiring-settling.ts';
 
 /** Finest step of a proposed torque, mN·m, and of proposed turns of preload. */
 const TORQUE_STEP_MNM = 0.1;

@@ -1,13 +1,13 @@
 import type { Rig } from '../rig/rig.ts';
-import { cornerMargins } from './corner-margins.ts';
 import { joined, type Margin, tightest } from './margin.ts';
-import { type PartsSize, sizeParts } from './parts-size.ts';
-import { type PinSize, sizePins } from './pins-size.ts';
-import { type PowerSize, sizePower } from './power-size.ts';
-import type { Prices } from './prices.ts';
-import { type StringsSize, sizeStrings } from './strings-size.ts';
+import { type PartsSize, sizeParts } from './parts/parts-size.ts';
+import type { Prices } from './parts/prices.ts';
+import { type PinSize, sizePins } from './pins/pins-size.ts';
+import { type PowerSize, sizePower } from './power/power-size.ts';
+import { type StringsSize, sizeStrings } from './strings/strings-size.ts';
 import { type SetSize, sizeSet } from './unit/set-size.ts';
-import { sizeWiring, type WiringSize } from './wiring-size.ts';
+import { cornerMargins } from './wiring/corner-margins.ts';
+import { sizeWiring, type WiringSize } from './wiring/wiring-size.ts';
 
 /** All that can be said of a rig on paper. */
 export interface RigSize {

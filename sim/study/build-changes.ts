@@ -1,8 +1,8 @@
 import { boardFacts } from '../../firmware/boards/boards.ts';
 import type { Finger, Rig } from '../rig/rig.ts';
-import { dividerOf } from '../sizing/corners.ts';
-import { proposeResistors, type ResistorPair } from '../sizing/resistors.ts';
-import { E24 } from '../sizing/series.ts';
+import { dividerOf } from '../sizing/wiring/corners.ts';
+import { proposeResistors, type ResistorPair } from '../sizing/wiring/resistors.ts';
+import { E24 } from '../sizing/wiring/series.ts';
 import { TIRING_PULL_N } from '../spool/force.ts';
 import { GOOD_TRAVEL_SHARE, spoolRadiusMm } from '../spool/radius.ts';
 import { fullExcursionMm } from '../string/excursion.ts';

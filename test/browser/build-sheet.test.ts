@@ -6,7 +6,7 @@ import { type Browser, chromium } from 'playwright-core';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { defaultRig } from '../../sim/rig/default-rig.ts';
 import type { Rig } from '../../sim/rig/rig.ts';
-import { partsList } from '../../sim/sizing/parts-list.ts';
+import { partsList } from '../../sim/sizing/parts/parts-list.ts';
 import { type BuildSheetInput, buildSheetHtml } from '../../workbench/report/size/build-sheet.ts';
 import { readRig } from '../../workbench/rig/read-rig.ts';
 import { fullRig } from '../workbench/report/size/full-rig.ts';

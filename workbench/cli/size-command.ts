@@ -1,6 +1,6 @@
 import { Command, InvalidArgumentError, Option } from 'commander';
 import { formatProblem } from '../../sim/errors.ts';
-import { partsList } from '../../sim/sizing/parts-list.ts';
+import { partsList } from '../../sim/sizing/parts/parts-list.ts';
 import { defaultPrices } from '../parts/default-prices.ts';
 import { totalWords } from '../parts/parts-words.ts';
 import { readPrices } from '../parts/read-prices.ts';

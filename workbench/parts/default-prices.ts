@@ -1,5 +1,5 @@
-import type { PartId } from '../../sim/sizing/part-catalogue.ts';
-import type { Prices } from '../../sim/sizing/prices.ts';
+import type { PartId } from '../../sim/sizing/parts/part-catalogue.ts';
+import type { Prices } from '../../sim/sizing/parts/prices.ts';
 
 /**
  * Prices to plan with until there is a price file: round figures made up in one sitting, from no shop and no

@@ -1,4 +1,4 @@
-import { PART_CATALOGUE, PART_IDS } from '../../sim/sizing/part-catalogue.ts';
+import { PART_CATALOGUE, PART_IDS } from '../../sim/sizing/parts/part-catalogue.ts';
 import { defaultPrices } from './default-prices.ts';
 
 const COMMENT_COLUMN = 38;

@@ -1,7 +1,7 @@
-import type { ChangeCost } from '../../sim/sizing/change-costs.ts';
-import type { PartUnit } from '../../sim/sizing/part-catalogue.ts';
-import { moneyWords, type PartsSize } from '../../sim/sizing/parts-size.ts';
-import type { PricedPart } from '../../sim/sizing/prices.ts';
+import type { ChangeCost } from '../../sim/sizing/parts/change-costs.ts';
+import type { PartUnit } from '../../sim/sizing/parts/part-catalogue.ts';
+import { moneyWords, type PartsSize } from '../../sim/sizing/parts/parts-size.ts';
+import type { PricedPart } from '../../sim/sizing/parts/prices.ts';
 
 const UNIT_WORDS: Record<PartUnit, string> = { piece: '', m: ' m', g: ' g' };
 

@@ -1,6 +1,11 @@
 import { z } from 'zod';
-import { PART_CATALOGUE, PART_IDS, type PartId, type PartUnit } from '../../sim/sizing/part-catalogue.ts';
-import type { Price } from '../../sim/sizing/prices.ts';
+import {
+  PART_CATALOGUE,
+  PART_IDS,
+  type PartId,
+  type PartUnit,
+} from '../../sim/sizing/parts/part-catalogue.ts';
+import type { Price } from '../../sim/sizing/parts/prices.ts';
 import { line, mapping, pushIssue, quantity, strict } from '../rig/field.ts';
 
 /** Spellings of a pack's unit, each as so many of the part's own units. */

@@ -1,6 +1,6 @@
 import { TautlineError } from '../../sim/errors.ts';
-import { PART_IDS } from '../../sim/sizing/part-catalogue.ts';
-import type { Prices } from '../../sim/sizing/prices.ts';
+import { PART_IDS } from '../../sim/sizing/parts/part-catalogue.ts';
+import type { Prices } from '../../sim/sizing/parts/prices.ts';
 import { openYaml } from '../rig/open-yaml.ts';
 import { decodeText, type FileKind, readUserFile } from '../rig/read-text-file.ts';
 import { tolerantParse } from '../rig/tolerant-parse.ts';

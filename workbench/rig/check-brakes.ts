@@ -1,5 +1,5 @@
 import type { Rig } from '../../sim/rig/rig.ts';
-import { lacksOf } from '../../sim/sizing/brake-plan.ts';
+import { lacksOf } from '../../sim/sizing/power/brake-plan.ts';
 import type { Findings } from './findings.ts';
 
 /** Says wherever the rig is read that planned brakes could hurt; `size` refuses the plan. */

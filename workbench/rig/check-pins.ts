@@ -1,8 +1,8 @@
 import { boardFacts } from '../../firmware/boards/boards.ts';
 import type { BoardFacts } from '../../firmware/boards/facts.ts';
 import type { Rig } from '../../sim/rig/rig.ts';
-import { freePin, pinFault } from '../../sim/sizing/pin-rules.ts';
-import { type PinUse, pinUses } from '../../sim/sizing/pin-uses.ts';
+import { freePin, pinFault } from '../../sim/sizing/pins/pin-rules.ts';
+import { type PinUse, pinUses } from '../../sim/sizing/pins/pin-uses.ts';
 import type { Findings } from './findings.ts';
 
 function checkStatus(rig: Rig, facts: BoardFacts, findings: Findings): void {

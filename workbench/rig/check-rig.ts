@@ -1,7 +1,7 @@
 import { stillPct } from '../../firmware/chain/prepare.ts';
 import type { Settings } from '../../firmware/chain/settings.ts';
 import type { Finger, Rig } from '../../sim/rig/rig.ts';
-import { PIN_LIMIT_V } from '../../sim/sizing/corners.ts';
+import { PIN_LIMIT_V } from '../../sim/sizing/wiring/corners.ts';
 import { GOOD_TRAVEL_SHARE, spoolRadiusMm, travelShare } from '../../sim/spool/radius.ts';
 import { springTorqueMNm } from '../../sim/spool/spring.ts';
 import { fullExcursionMm } from '../../sim/string/excursion.ts';

@@ -3,7 +3,7 @@ import { boardFacts } from '../../firmware/boards/boards.ts';
 import { NOISE_PRESETS } from '../../sim/rig/default-rig.ts';
 import { DEFAULTS, type DefaultPath, explainDefault } from '../../sim/rig/defaults.ts';
 import { FINGER_NAMES } from '../../sim/rig/rig.ts';
-import { SECOND_PORT_INPUT } from '../../sim/sizing/pin-uses.ts';
+import { SECOND_PORT_INPUT } from '../../sim/sizing/pins/pin-uses.ts';
 import type { Dimension } from './unit-table.ts';
 import { formatQuantity } from './units.ts';
 

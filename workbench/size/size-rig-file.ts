@@ -1,8 +1,8 @@
 import { FINGER_NAMES, type FingerName, type Rig } from '../../sim/rig/rig.ts';
 import type { Change } from '../../sim/sizing/change.ts';
-import { type ChangeCost, proposalCosts } from '../../sim/sizing/change-costs.ts';
 import { type Margin, verdictOf } from '../../sim/sizing/margin.ts';
-import type { Prices } from '../../sim/sizing/prices.ts';
+import { type ChangeCost, proposalCosts } from '../../sim/sizing/parts/change-costs.ts';
+import type { Prices } from '../../sim/sizing/parts/prices.ts';
 import { proposeValues } from '../../sim/sizing/propose.ts';
 import { type RigSize, sizeRig } from '../../sim/sizing/size-rig.ts';
 import { isWritten, type YamlSource } from '../rig/yaml-source.ts';

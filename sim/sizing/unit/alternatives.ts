@@ -1,8 +1,8 @@
 import { baseJointDeg } from '../../hand/closure.ts';
 import type { Finger, Rig } from '../../rig/rig.ts';
 import { largestPullN } from '../../string/pull.ts';
-import { sizeSpool } from '../spool-size.ts';
-import { strokeMm } from '../stroke.ts';
+import { sizeSpool } from '../strings/spool-size.ts';
+import { strokeMm } from '../strings/stroke.ts';
 import { bareSetSize } from './bare-set-size.ts';
 import { type UnitChoices, unitDimensions } from './unit-dimensions.ts';
 

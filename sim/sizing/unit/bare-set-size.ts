@@ -1,7 +1,7 @@
 import type { FingerName, Rig } from '../../rig/rig.ts';
 import { turnsInBarrel } from '../../spool/spring.ts';
 import { spoolTurnDeg } from '../../spool/winding.ts';
-import { strokeMm } from '../stroke.ts';
+import { strokeMm } from '../strings/stroke.ts';
 import { POT_G } from './bought-parts.ts';
 import * as volumes from './part-volumes.ts';
 import { PLA_G_PER_CM3, STEEL_G_PER_CM3 } from './print-rules.ts';

@@ -1,6 +1,6 @@
 import type { Finger, Rig, Strip } from '../../rig/rig.ts';
 import { spoolTurnDeg } from '../../spool/winding.ts';
-import { strokeMm } from '../stroke.ts';
+import { strokeMm } from '../strings/stroke.ts';
 import { POT_BODY, SCREW, stripOf } from './bought-parts.ts';
 import { FREE_MM, LEAST_WALL_MM, SLIDE_MM, WALL_MM } from './print-rules.ts';
 import {

@@ -1,6 +1,6 @@
 import fc from 'fast-check';
 import { FINGER_NAMES } from '../../../sim/rig/rig.ts';
-import type { GivenPins, WantedPins, WireKey } from '../../../sim/sizing/wanted-pins.ts';
+import type { GivenPins, WantedPins, WireKey } from '../../../sim/sizing/pins/wanted-pins.ts';
 
 /** Any set of wires that a rig can want, and one more for the cell. */
 export const anyWanted: fc.Arbitrary<WantedPins> = fc.record({

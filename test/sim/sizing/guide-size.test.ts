@@ -1,7 +1,7 @@
 import { describe, expect, it } from 'vitest';
 import { defaultRig } from '../../../sim/rig/default-rig.ts';
 import type { Finger } from '../../../sim/rig/rig.ts';
-import { sizeGuides } from '../../../sim/sizing/guide-size.ts';
+import { sizeGuides } from '../../../sim/sizing/strings/guide-size.ts';
 import { createChannel } from '../../../sim/study/channel.ts';
 import { nominalFinger } from '../../../sim/study/draw-parts.ts';
 

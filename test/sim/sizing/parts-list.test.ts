@@ -1,11 +1,11 @@
 import { describe, expect, it } from 'vitest';
 import { defaultRig } from '../../../sim/rig/default-rig.ts';
 import type { Rig } from '../../../sim/rig/rig.ts';
-import type { Part } from '../../../sim/sizing/part-catalogue.ts';
-import { partsList } from '../../../sim/sizing/parts-list.ts';
-import { railResistors } from '../../../sim/sizing/rail-resistors.ts';
-import { stringLength } from '../../../sim/sizing/string-length.ts';
-import { strokeMm } from '../../../sim/sizing/stroke.ts';
+import type { Part } from '../../../sim/sizing/parts/part-catalogue.ts';
+import { partsList } from '../../../sim/sizing/parts/parts-list.ts';
+import { stringLength } from '../../../sim/sizing/strings/string-length.ts';
+import { strokeMm } from '../../../sim/sizing/strings/stroke.ts';
+import { railResistors } from '../../../sim/sizing/wiring/rail-resistors.ts';
 import { readRig } from '../../../workbench/rig/read-rig.ts';
 
 const example = (name: string) => readRig(`examples/${name}.yaml`).rig;

@@ -3,8 +3,8 @@ import type { BoardId } from '../../../firmware/boards/board.ts';
 import { defaultRig } from '../../../sim/rig/default-rig.ts';
 import type { Rig } from '../../../sim/rig/rig.ts';
 import { verdictOf } from '../../../sim/sizing/margin.ts';
-import { pinConflicts } from '../../../sim/sizing/pin-conflicts.ts';
-import { sizePins } from '../../../sim/sizing/pins-size.ts';
+import { pinConflicts } from '../../../sim/sizing/pins/pin-conflicts.ts';
+import { sizePins } from '../../../sim/sizing/pins/pins-size.ts';
 
 function rigWith(change: (rig: Rig) => void, board: BoardId = 'esp32', fingers = 3): Rig {
   const rig = defaultRig(board);

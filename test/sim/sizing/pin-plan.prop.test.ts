@@ -1,8 +1,8 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { BOARD_IDS } from '../../../firmware/boards/board.ts';
-import { type PinPlan, proposePins } from '../../../sim/sizing/pin-plan.ts';
-import type { GivenPins, WantedPins } from '../../../sim/sizing/wanted-pins.ts';
+import { type PinPlan, proposePins } from '../../../sim/sizing/pins/pin-plan.ts';
+import type { GivenPins, WantedPins } from '../../../sim/sizing/pins/wanted-pins.ts';
 import { anyGiven, anyWanted } from './any-pins.ts';
 
 const RUNS = { numRuns: process.env.TAUTLINE_VERIFY === '1' ? 5000 : 300 };

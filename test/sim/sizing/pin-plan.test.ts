@@ -1,8 +1,8 @@
 import { describe, expect, it } from 'vitest';
 import { defaultRig } from '../../../sim/rig/default-rig.ts';
 import { FINGER_NAMES, type FingerName } from '../../../sim/rig/rig.ts';
-import { type PinPlan, proposePins } from '../../../sim/sizing/pin-plan.ts';
-import { givenOf, NOTHING_GIVEN, type WantedPins, wantedOf } from '../../../sim/sizing/wanted-pins.ts';
+import { type PinPlan, proposePins } from '../../../sim/sizing/pins/pin-plan.ts';
+import { givenOf, NOTHING_GIVEN, type WantedPins, wantedOf } from '../../../sim/sizing/pins/wanted-pins.ts';
 
 const STRINGS: WantedPins = {
   fingers: [...FINGER_NAMES],

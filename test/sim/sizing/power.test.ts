@@ -1,11 +1,11 @@
 import { describe, expect, it } from 'vitest';
 import { defaultRig } from '../../../sim/rig/default-rig.ts';
 import type { Brakes, Rig } from '../../../sim/rig/rig.ts';
-import { brakePlan } from '../../../sim/sizing/brake-plan.ts';
-import { chargeMA } from '../../../sim/sizing/cell-care.ts';
 import { verdictOf } from '../../../sim/sizing/margin.ts';
-import { bufferF, cellCurrentMA, hoursOnCell, potentiometersMA } from '../../../sim/sizing/power.ts';
-import { sizePower } from '../../../sim/sizing/power-size.ts';
+import { brakePlan } from '../../../sim/sizing/power/brake-plan.ts';
+import { chargeMA } from '../../../sim/sizing/power/cell-care.ts';
+import { bufferF, cellCurrentMA, hoursOnCell, potentiometersMA } from '../../../sim/sizing/power/power.ts';
+import { sizePower } from '../../../sim/sizing/power/power-size.ts';
 import { marginsOn, rigWith } from './rigs.ts';
 
 const SAFE: Brakes = {

@@ -2,10 +2,10 @@ import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { defaultRig } from '../../../sim/rig/default-rig.ts';
 import type { Rig } from '../../../sim/rig/rig.ts';
-import { priceChange } from '../../../sim/sizing/change-costs.ts';
-import { PART_IDS, type Part } from '../../../sim/sizing/part-catalogue.ts';
-import { partsList } from '../../../sim/sizing/parts-list.ts';
-import { type Prices, priced } from '../../../sim/sizing/prices.ts';
+import { priceChange } from '../../../sim/sizing/parts/change-costs.ts';
+import { PART_IDS, type Part } from '../../../sim/sizing/parts/part-catalogue.ts';
+import { partsList } from '../../../sim/sizing/parts/parts-list.ts';
+import { type Prices, priced } from '../../../sim/sizing/parts/prices.ts';
 
 const RUNS = process.env.TAUTLINE_VERIFY === '1' ? 5000 : 200;
 

@@ -1,9 +1,9 @@
 import { describe, expect, it } from 'vitest';
-import { changeCosts, priceChange, proposalCosts } from '../../../sim/sizing/change-costs.ts';
-import { partsList } from '../../../sim/sizing/parts-list.ts';
-import { sizeParts } from '../../../sim/sizing/parts-size.ts';
-import { type Prices, priced, toHundredths } from '../../../sim/sizing/prices.ts';
-import { usualChanges } from '../../../sim/sizing/usual-changes.ts';
+import { changeCosts, priceChange, proposalCosts } from '../../../sim/sizing/parts/change-costs.ts';
+import { partsList } from '../../../sim/sizing/parts/parts-list.ts';
+import { sizeParts } from '../../../sim/sizing/parts/parts-size.ts';
+import { type Prices, priced, toHundredths } from '../../../sim/sizing/parts/prices.ts';
+import { usualChanges } from '../../../sim/sizing/parts/usual-changes.ts';
 import { defaultPrices } from '../../../workbench/parts/default-prices.ts';
 import { changeCostWords } from '../../../workbench/parts/parts-words.ts';
 import { readRig } from '../../../workbench/rig/read-rig.ts';

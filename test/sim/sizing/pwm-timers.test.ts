@@ -1,7 +1,7 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { BOARD_IDS } from '../../../firmware/boards/board.ts';
-import { allocatePwm, checkPwmChannels, pwmClocks, pwmDivider } from '../../../sim/sizing/pwm-timers.ts';
+import { allocatePwm, checkPwmChannels, pwmClocks, pwmDivider } from '../../../sim/sizing/pins/pwm-timers.ts';
 
 const servos = (pins: number[], frequencyHz = 50) =>
   pins.map((pin, i) => ({ what: `servo ${i + 1}`, pin, frequencyHz }));

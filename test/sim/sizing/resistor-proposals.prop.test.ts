@@ -5,8 +5,8 @@ import { boardFacts } from '../../../firmware/boards/boards.ts';
 import { dividerVolts } from '../../../sim/pot/divider.ts';
 import type { Rig } from '../../../sim/rig/rig.ts';
 import { keys, uniformAt } from '../../../sim/seed/mix.ts';
-import { resistorProposals, supplySpread } from '../../../sim/sizing/resistor-proposals.ts';
-import { E12, E24, valuesOf } from '../../../sim/sizing/series.ts';
+import { resistorProposals, supplySpread } from '../../../sim/sizing/wiring/resistor-proposals.ts';
+import { E12, E24, valuesOf } from '../../../sim/sizing/wiring/series.ts';
 import { rigWith } from './rigs.ts';
 
 const LONG = process.env.TAUTLINE_VERIFY === '1';

@@ -2,10 +2,10 @@ import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { dividerVolts } from '../../../sim/pot/divider.ts';
 import { toleranced } from '../../../sim/pot/tolerance.ts';
-import { cornerVolts, type Divider, nominalSpanV } from '../../../sim/sizing/corners.ts';
-import { cellCurrentMA, hoursOnCell } from '../../../sim/sizing/power.ts';
-import { proposeResistors } from '../../../sim/sizing/resistors.ts';
-import { E12, E24, valuesOf } from '../../../sim/sizing/series.ts';
+import { cellCurrentMA, hoursOnCell } from '../../../sim/sizing/power/power.ts';
+import { cornerVolts, type Divider, nominalSpanV } from '../../../sim/sizing/wiring/corners.ts';
+import { proposeResistors } from '../../../sim/sizing/wiring/resistors.ts';
+import { E12, E24, valuesOf } from '../../../sim/sizing/wiring/series.ts';
 import { evenly } from '../evenly.ts';
 
 const RUNS = process.env.TAUTLINE_VERIFY === '1' ? 10_000 : 500;

@@ -2,8 +2,8 @@ import { describe, expect, it } from 'vitest';
 import { defaultRig } from '../../../sim/rig/default-rig.ts';
 import type { Finger, Rig } from '../../../sim/rig/rig.ts';
 import { verdictOf } from '../../../sim/sizing/margin.ts';
-import { sizeSpool } from '../../../sim/sizing/spool-size.ts';
-import { strokeMm } from '../../../sim/sizing/stroke.ts';
+import { sizeSpool } from '../../../sim/sizing/strings/spool-size.ts';
+import { strokeMm } from '../../../sim/sizing/strings/stroke.ts';
 
 function rigWith(change: (finger: Finger, rig: Rig) => void): { rig: Rig; finger: Finger } {
   const rig = defaultRig('esp32');

@@ -3,9 +3,9 @@ import { minimumJerk, minimumJerkAcceleration, minimumJerkVelocity } from '../..
 import { defaultFinger, defaultRig } from '../../../sim/rig/default-rig.ts';
 import type { Finger } from '../../../sim/rig/rig.ts';
 import { verdictOf } from '../../../sim/sizing/margin.ts';
-import { fastestTautS, simulateOpening } from '../../../sim/sizing/opening.ts';
-import { isClash } from '../../../sim/sizing/preload-range.ts';
-import { sizeSpring } from '../../../sim/sizing/spring-size.ts';
+import { fastestTautS, simulateOpening } from '../../../sim/sizing/strings/opening.ts';
+import { isClash } from '../../../sim/sizing/strings/preload-range.ts';
+import { sizeSpring } from '../../../sim/sizing/strings/spring-size.ts';
 import { SPOOL_DENSITY_KG_PER_M3 } from '../../../sim/spool/force.ts';
 
 const DRAWN_MM = 51.662;

@@ -1,7 +1,7 @@
 import { describe, expect, it } from 'vitest';
 import { centredStartDeg, wiperOfTurn } from '../../../sim/pot/travel.ts';
 import { verdictOf } from '../../../sim/sizing/margin.ts';
-import { sizeStrings } from '../../../sim/sizing/strings-size.ts';
+import { sizeStrings } from '../../../sim/sizing/strings/strings-size.ts';
 import { play } from '../../../sim/string/play.ts';
 import { createChannel } from '../../../sim/study/channel.ts';
 import { nominalFinger } from '../../../sim/study/draw-parts.ts';

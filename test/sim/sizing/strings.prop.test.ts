@@ -3,12 +3,16 @@ import { describe, expect, it } from 'vitest';
 import { DRAG_SPREAD } from '../../../sim/pot/drag.ts';
 import { defaultRig } from '../../../sim/rig/default-rig.ts';
 import type { Finger, Rig } from '../../../sim/rig/rig.ts';
-import { fastestTautS, leastTautTorqueMNm, simulateOpening } from '../../../sim/sizing/opening.ts';
-import { openingInertiaMNm, type PreloadLimit, preloadLimits } from '../../../sim/sizing/preload-limits.ts';
-import { isClash, preloadRange } from '../../../sim/sizing/preload-range.ts';
-import { sizeSpool } from '../../../sim/sizing/spool-size.ts';
-import { sizeSpring } from '../../../sim/sizing/spring-size.ts';
-import { strokeMm } from '../../../sim/sizing/stroke.ts';
+import { fastestTautS, leastTautTorqueMNm, simulateOpening } from '../../../sim/sizing/strings/opening.ts';
+import {
+  openingInertiaMNm,
+  type PreloadLimit,
+  preloadLimits,
+} from '../../../sim/sizing/strings/preload-limits.ts';
+import { isClash, preloadRange } from '../../../sim/sizing/strings/preload-range.ts';
+import { sizeSpool } from '../../../sim/sizing/strings/spool-size.ts';
+import { sizeSpring } from '../../../sim/sizing/strings/spring-size.ts';
+import { strokeMm } from '../../../sim/sizing/strings/stroke.ts';
 import { returnFactor, stringTensionN } from '../../../sim/spool/force.ts';
 import { springTorqueMNm } from '../../../sim/spool/spring.ts';
 import { fingertipTensionN, frictionExponent } from '../../../sim/string/capstan.ts';

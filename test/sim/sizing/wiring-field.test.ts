@@ -1,7 +1,7 @@
 import { describe, expect, it } from 'vitest';
 import { noisePreset } from '../../../sim/rig/default-rig.ts';
 import { verdictOf } from '../../../sim/sizing/margin.ts';
-import { sizeWiring } from '../../../sim/sizing/wiring-size.ts';
+import { sizeWiring } from '../../../sim/sizing/wiring/wiring-size.ts';
 import { marginsOn, rigWith } from './rigs.ts';
 
 /*

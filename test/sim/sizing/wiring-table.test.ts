@@ -1,10 +1,10 @@
 import { describe, expect, it } from 'vitest';
 import { defaultRig } from '../../../sim/rig/default-rig.ts';
-import { cornerVolts, dividerOf } from '../../../sim/sizing/corners.ts';
-import { cellParts, joystickResistors } from '../../../sim/sizing/divider-parts.ts';
-import { MULTIPLEXER } from '../../../sim/sizing/multiplexer-pins.ts';
-import { sizePins } from '../../../sim/sizing/pins-size.ts';
-import { pinName } from '../../../sim/sizing/wiring-table.ts';
+import { MULTIPLEXER } from '../../../sim/sizing/pins/multiplexer-pins.ts';
+import { sizePins } from '../../../sim/sizing/pins/pins-size.ts';
+import { pinName } from '../../../sim/sizing/pins/wiring-table.ts';
+import { cornerVolts, dividerOf } from '../../../sim/sizing/wiring/corners.ts';
+import { cellParts, joystickResistors } from '../../../sim/sizing/wiring/divider-parts.ts';
 
 const lines = (rig = defaultRig('esp32'), isCellMeasured = false) =>
   sizePins(rig, isCellMeasured).wiring.map(

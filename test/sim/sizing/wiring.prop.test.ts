@@ -3,9 +3,9 @@ import { describe, expect, it } from 'vitest';
 import { dividerVolts, sourceOhm } from '../../../sim/pot/divider.ts';
 import { highestSourceAt, highestSourceOhm, worstLoading } from '../../../sim/pot/highest-source.ts';
 import type { Brakes } from '../../../sim/rig/rig.ts';
-import { brakePlan } from '../../../sim/sizing/brake-plan.ts';
 import { verdictOf } from '../../../sim/sizing/margin.ts';
-import { settlingOf } from '../../../sim/sizing/wiring-settling.ts';
+import { brakePlan } from '../../../sim/sizing/power/brake-plan.ts';
+import { settlingOf } from '../../../sim/sizing/wiring/wiring-settling.ts';
 import { evenly } from '../evenly.ts';
 import { rigWith } from './rigs.ts';
 

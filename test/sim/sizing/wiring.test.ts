@@ -1,9 +1,9 @@
 import { describe, expect, it } from 'vitest';
 import { highestSourceAt, highestSourceOhm, worstLoading } from '../../../sim/pot/highest-source.ts';
 import type { Rig } from '../../../sim/rig/rig.ts';
-import { nominalSpanV } from '../../../sim/sizing/corners.ts';
-import { E6, valueAbove, valueBelow } from '../../../sim/sizing/series.ts';
-import { type FingerWiring, sizeWiring } from '../../../sim/sizing/wiring-size.ts';
+import { nominalSpanV } from '../../../sim/sizing/wiring/corners.ts';
+import { E6, valueAbove, valueBelow } from '../../../sim/sizing/wiring/series.ts';
+import { type FingerWiring, sizeWiring } from '../../../sim/sizing/wiring/wiring-size.ts';
 import { rigWith } from './rigs.ts';
 
 const HANDS = [1, 1] as const;

@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import { sizeParts } from '../../../sim/sizing/parts-size.ts';
+import { sizeParts } from '../../../sim/sizing/parts/parts-size.ts';
 import { partsLines } from '../../../workbench/cli/size/parts-lines.ts';
 import { defaultPrices } from '../../../workbench/parts/default-prices.ts';
 import { readPrices } from '../../../workbench/parts/read-prices.ts';

@@ -1,6 +1,6 @@
 import { describe, expect, it } from 'vitest';
 import { formatProblems } from '../../../sim/errors.ts';
-import { sizeParts } from '../../../sim/sizing/parts-size.ts';
+import { sizeParts } from '../../../sim/sizing/parts/parts-size.ts';
 import { defaultPrices } from '../../../workbench/parts/default-prices.ts';
 import { newPricesText } from '../../../workbench/parts/new-prices.ts';
 import { parsePrices, readPrices } from '../../../workbench/parts/read-prices.ts';

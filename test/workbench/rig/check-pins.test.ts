@@ -4,7 +4,7 @@ import { boardFacts } from '../../../firmware/boards/boards.ts';
 import { bundleProblem } from '../../../firmware/boards/bundle-problem.ts';
 import { type Problem, TautlineError } from '../../../sim/errors.ts';
 import { defaultRig } from '../../../sim/rig/default-rig.ts';
-import { freePin } from '../../../sim/sizing/pin-rules.ts';
+import { freePin } from '../../../sim/sizing/pins/pin-rules.ts';
 import { newRigText } from '../../../workbench/rig/new-rig.ts';
 import { parseRig } from '../../../workbench/rig/read-rig.ts';
 

@@ -1,8 +1,8 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { BOARD_IDS } from '../../../firmware/boards/board.ts';
-import { type PinPlan, proposePins } from '../../../sim/sizing/pin-plan.ts';
-import { givenOf, type WantedPins, type WireKey } from '../../../sim/sizing/wanted-pins.ts';
+import { type PinPlan, proposePins } from '../../../sim/sizing/pins/pin-plan.ts';
+import { givenOf, type WantedPins, type WireKey } from '../../../sim/sizing/pins/wanted-pins.ts';
 import { parseRig } from '../../../workbench/rig/read-rig.ts';
 import { anyGiven, anyWanted } from '../../sim/sizing/any-pins.ts';
 

@@ -1,6 +1,6 @@
-import type { PinPlan, PlannedPin } from '../../../sim/sizing/pin-plan.ts';
-import type { PinSize } from '../../../sim/sizing/pins-size.ts';
-import { pinName, type WiringRow } from '../../../sim/sizing/wiring-table.ts';
+import type { PinPlan, PlannedPin } from '../../../sim/sizing/pins/pin-plan.ts';
+import type { PinSize } from '../../../sim/sizing/pins/pins-size.ts';
+import { pinName, type WiringRow } from '../../../sim/sizing/pins/wiring-table.ts';
 import { wrapWords } from '../../report/wrap.ts';
 import { textTable } from '../text-table.ts';
 

@@ -1,4 +1,4 @@
-import type { PowerSize } from '../../../sim/sizing/power-size.ts';
+import type { PowerSize } from '../../../sim/sizing/power/power-size.ts';
 import { faradWords } from '../../../sim/sizing/value-words.ts';
 import { wrapWords } from '../../report/wrap.ts';
 import { textTable } from '../text-table.ts';

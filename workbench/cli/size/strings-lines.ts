@@ -1,4 +1,4 @@
-import type { StringsSize } from '../../../sim/sizing/strings-size.ts';
+import type { StringsSize } from '../../../sim/sizing/strings/strings-size.ts';
 import {
   GUIDE_HEADS,
   guideNotes,

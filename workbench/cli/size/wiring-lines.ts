@@ -1,6 +1,6 @@
-import type { ResistorProposals } from '../../../sim/sizing/resistor-proposals.ts';
 import { faradWords, ohmWords, toleranceWords } from '../../../sim/sizing/value-words.ts';
-import type { FingerWiring, WiringSize } from '../../../sim/sizing/wiring-size.ts';
+import type { ResistorProposals } from '../../../sim/sizing/wiring/resistor-proposals.ts';
+import type { FingerWiring, WiringSize } from '../../../sim/sizing/wiring/wiring-size.ts';
 import { wrapWords } from '../../report/wrap.ts';
 import { textTable } from '../text-table.ts';
 

@@ -1,6 +1,6 @@
 import { boardFacts } from '../../../firmware/boards/boards.ts';
 import type { Rig } from '../../../sim/rig/rig.ts';
-import type { Part } from '../../../sim/sizing/part-catalogue.ts';
+import type { Part } from '../../../sim/sizing/parts/part-catalogue.ts';
 import { amountWords } from '../../parts/parts-words.ts';
 import { escapeHtml } from '../escape.ts';
 import { list, paragraph, section } from '../html.ts';

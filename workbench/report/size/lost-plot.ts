@@ -1,4 +1,4 @@
-import { type GuideSize, MOST_LOST_MM, PARTS } from '../../../sim/sizing/guide-size.ts';
+import { type GuideSize, MOST_LOST_MM, PARTS } from '../../../sim/sizing/strings/guide-size.ts';
 import { axes, type Box, legend } from '../axes.ts';
 import { linearScale } from '../scale.ts';
 import { drawing, element, label, line, type Size } from '../svg.ts';

@@ -1,4 +1,4 @@
-import type { PartsSize } from '../../../sim/sizing/parts-size.ts';
+import type { PartsSize } from '../../../sim/sizing/parts/parts-size.ts';
 import {
   amountWords,
   budgetWords,

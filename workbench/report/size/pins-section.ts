@@ -1,6 +1,6 @@
 import type { Rig } from '../../../sim/rig/rig.ts';
-import type { PinSize } from '../../../sim/sizing/pins-size.ts';
-import { pinName } from '../../../sim/sizing/wiring-table.ts';
+import type { PinSize } from '../../../sim/sizing/pins/pins-size.ts';
+import { pinName } from '../../../sim/sizing/pins/wiring-table.ts';
 import { type Cell, figure, list, paragraph, section, table } from '../html.ts';
 import { diagramHeight, wiringDiagram } from './wiring-diagram.ts';
 

@@ -1,4 +1,4 @@
-import type { PowerSize } from '../../../sim/sizing/power-size.ts';
+import type { PowerSize } from '../../../sim/sizing/power/power-size.ts';
 import { aboutCell, modeRows, powerNotes } from '../../cli/size/power-lines.ts';
 import { list, paragraph, section, table } from '../html.ts';
 

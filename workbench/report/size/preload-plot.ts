@@ -1,4 +1,9 @@
-import { type Clash, isClash, type PreloadRange, type Stretch } from '../../../sim/sizing/preload-range.ts';
+import {
+  type Clash,
+  isClash,
+  type PreloadRange,
+  type Stretch,
+} from '../../../sim/sizing/strings/preload-range.ts';
 import { axes, type Box, legend } from '../axes.ts';
 import { linearScale } from '../scale.ts';
 import { diamond, drawing, element, label, type Size } from '../svg.ts';

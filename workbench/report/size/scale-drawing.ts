@@ -1,7 +1,7 @@
 import { fingerLengthMm } from '../../../sim/hand/phalanges.ts';
 import type { Finger } from '../../../sim/rig/rig.ts';
-import type { SpoolSize } from '../../../sim/sizing/spool-size.ts';
-import type { FingerWiring } from '../../../sim/sizing/wiring-size.ts';
+import type { SpoolSize } from '../../../sim/sizing/strings/spool-size.ts';
+import type { FingerWiring } from '../../../sim/sizing/wiring/wiring-size.ts';
 import { drawing, label } from '../svg.ts';
 import { dividerDrawing } from './divider-drawing.ts';
 import { fingerDrawing, scaleBar } from './finger-drawing.ts';

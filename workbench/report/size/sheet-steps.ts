@@ -1,5 +1,5 @@
 import type { Rig } from '../../../sim/rig/rig.ts';
-import { cornerVolts, dividerOf } from '../../../sim/sizing/corners.ts';
+import { cornerVolts, dividerOf } from '../../../sim/sizing/wiring/corners.ts';
 import { fingerWords } from '../words.ts';
 
 /** Order of assembly for this rig: electrics before strings, one finger before five. */

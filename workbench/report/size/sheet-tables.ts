@@ -1,5 +1,5 @@
 import type { Finger, FingerName, Rig } from '../../../sim/rig/rig.ts';
-import { strokeMm } from '../../../sim/sizing/stroke.ts';
+import { strokeMm } from '../../../sim/sizing/strings/stroke.ts';
 import { faradWords, ohmWords, short, toleranceWords } from '../../../sim/sizing/value-words.ts';
 import { type Cell, list, paragraph, table } from '../html.ts';
 

@@ -1,4 +1,4 @@
-import { alike, type StringsSize } from '../../../sim/sizing/strings-size.ts';
+import { alike, type StringsSize } from '../../../sim/sizing/strings/strings-size.ts';
 import { figure, list, section, table } from '../html.ts';
 import { lostPlot } from './lost-plot.ts';
 import { preloadPlot } from './preload-plot.ts';

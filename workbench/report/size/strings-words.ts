@@ -1,6 +1,6 @@
-import { type LostMotion, PARTS } from '../../../sim/sizing/guide-size.ts';
-import { type Clash, isClash, type Stretch } from '../../../sim/sizing/preload-range.ts';
-import { alike, type FingerStrings, type StringsSize } from '../../../sim/sizing/strings-size.ts';
+import { type LostMotion, PARTS } from '../../../sim/sizing/strings/guide-size.ts';
+import { type Clash, isClash, type Stretch } from '../../../sim/sizing/strings/preload-range.ts';
+import { alike, type FingerStrings, type StringsSize } from '../../../sim/sizing/strings/strings-size.ts';
 import { MNM_PER_GF_CM } from '../../../sim/spool/force.ts';
 import { SAFETY_TURNS } from '../../../sim/spool/groove.ts';
 

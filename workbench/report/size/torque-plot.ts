@@ -1,4 +1,4 @@
-import type { SpringSize } from '../../../sim/sizing/spring-size.ts';
+import type { SpringSize } from '../../../sim/sizing/strings/spring-size.ts';
 import { axes, type Box, legend } from '../axes.ts';
 import { extent, linearScale, padded } from '../scale.ts';
 import { drawing, line, polyline, type Size } from '../svg.ts';

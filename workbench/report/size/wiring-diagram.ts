@@ -1,16 +1,16 @@
 import { boardFacts } from '../../../firmware/boards/boards.ts';
 import type { Rig } from '../../../sim/rig/rig.ts';
+import { MULTIPLEXER } from '../../../sim/sizing/pins/multiplexer-pins.ts';
+import type { PinPlan } from '../../../sim/sizing/pins/pin-plan.ts';
+import type { WireKey } from '../../../sim/sizing/pins/wanted-pins.ts';
+import { AXIS_CAPACITOR_F, openInputs, pinName } from '../../../sim/sizing/pins/wiring-table.ts';
+import { faradWords, ohmWords } from '../../../sim/sizing/value-words.ts';
 import {
   cellParts,
   joystickResistors,
   railParts,
   type TwoResistors,
-} from '../../../sim/sizing/divider-parts.ts';
-import { MULTIPLEXER } from '../../../sim/sizing/multiplexer-pins.ts';
-import type { PinPlan } from '../../../sim/sizing/pin-plan.ts';
-import { faradWords, ohmWords } from '../../../sim/sizing/value-words.ts';
-import type { WireKey } from '../../../sim/sizing/wanted-pins.ts';
-import { AXIS_CAPACITOR_F, openInputs, pinName } from '../../../sim/sizing/wiring-table.ts';
+} from '../../../sim/sizing/wiring/divider-parts.ts';
 import { drawing, element, label } from '../svg.ts';
 import { Pen } from './schematic.ts';
 import {

@@ -1,5 +1,5 @@
 import { ohmWords } from '../../../sim/sizing/value-words.ts';
-import type { WiringSize } from '../../../sim/sizing/wiring-size.ts';
+import type { WiringSize } from '../../../sim/sizing/wiring/wiring-size.ts';
 import {
   ABOUT_SUPPLY,
   aboutLoading,

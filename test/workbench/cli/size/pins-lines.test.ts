@@ -1,7 +1,7 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { defaultRig } from '../../../../sim/rig/default-rig.ts';
-import { sizePins } from '../../../../sim/sizing/pins-size.ts';
+import { sizePins } from '../../../../sim/sizing/pins/pins-size.ts';
 import { pinsLines } from '../../../../workbench/cli/size/pins-lines.ts';
 import { columnsOf } from '../../../../workbench/report/wrap.ts';
 

@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import { sizeStrings } from '../../../../sim/sizing/strings-size.ts';
+import { sizeStrings } from '../../../../sim/sizing/strings/strings-size.ts';
 import { stringsLines } from '../../../../workbench/cli/size/strings-lines.ts';
 import { columnsOf } from '../../../../workbench/report/wrap.ts';
 import { parseRig, readRig } from '../../../../workbench/rig/read-rig.ts';

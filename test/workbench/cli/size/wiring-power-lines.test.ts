@@ -1,8 +1,8 @@
 import { describe, expect, it } from 'vitest';
 import { defaultRig } from '../../../../sim/rig/default-rig.ts';
 import type { Rig } from '../../../../sim/rig/rig.ts';
-import { sizePower } from '../../../../sim/sizing/power-size.ts';
-import { sizeWiring } from '../../../../sim/sizing/wiring-size.ts';
+import { sizePower } from '../../../../sim/sizing/power/power-size.ts';
+import { sizeWiring } from '../../../../sim/sizing/wiring/wiring-size.ts';
 import { powerLines } from '../../../../workbench/cli/size/power-lines.ts';
 import { alike, wiringLines } from '../../../../workbench/cli/size/wiring-lines.ts';
 import { columnsOf } from '../../../../workbench/report/wrap.ts';

@@ -1,7 +1,7 @@
 import { describe, expect, it } from 'vitest';
 import type { Rig } from '../../../../sim/rig/rig.ts';
-import { partsList } from '../../../../sim/sizing/parts-list.ts';
-import { sizeParts } from '../../../../sim/sizing/parts-size.ts';
+import { partsList } from '../../../../sim/sizing/parts/parts-list.ts';
+import { sizeParts } from '../../../../sim/sizing/parts/parts-size.ts';
 import { defaultPrices } from '../../../../workbench/parts/default-prices.ts';
 import { type BuildSheetInput, buildSheetHtml } from '../../../../workbench/report/size/build-sheet.ts';
 import { partsSection } from '../../../../workbench/report/size/parts-section.ts';

@@ -3,8 +3,8 @@ import { describe, expect, it } from 'vitest';
 import { nominalVolts } from '../../../../sim/board/nominal-readings.ts';
 import { defaultFinger, defaultRig } from '../../../../sim/rig/default-rig.ts';
 import { FINGER_NAMES } from '../../../../sim/rig/rig.ts';
-import { sizeSpool } from '../../../../sim/sizing/spool-size.ts';
-import { sizeWiring } from '../../../../sim/sizing/wiring-size.ts';
+import { sizeSpool } from '../../../../sim/sizing/strings/spool-size.ts';
+import { sizeWiring } from '../../../../sim/sizing/wiring/wiring-size.ts';
 import { dividerDrawing } from '../../../../workbench/report/size/divider-drawing.ts';
 import { scaleDrawing } from '../../../../workbench/report/size/scale-drawing.ts';
 

@@ -1,7 +1,7 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { defaultRig } from '../../../../sim/rig/default-rig.ts';
-import { sizeStrings } from '../../../../sim/sizing/strings-size.ts';
+import { sizeStrings } from '../../../../sim/sizing/strings/strings-size.ts';
 import { stringsSection } from '../../../../workbench/report/size/strings-section.ts';
 import { readRig } from '../../../../workbench/rig/read-rig.ts';
 import { evenly } from '../../../sim/evenly.ts';

@@ -1,7 +1,7 @@
 import { describe, expect, it } from 'vitest';
 import { defaultRig } from '../../../../sim/rig/default-rig.ts';
-import { sizePower } from '../../../../sim/sizing/power-size.ts';
-import { sizeWiring } from '../../../../sim/sizing/wiring-size.ts';
+import { sizePower } from '../../../../sim/sizing/power/power-size.ts';
+import { sizeWiring } from '../../../../sim/sizing/wiring/wiring-size.ts';
 import { powerSection } from '../../../../workbench/report/size/power-section.ts';
 import { wiringSection } from '../../../../workbench/report/size/wiring-section.ts';
 
