@@ -3,6 +3,9 @@ import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { type Browser, chromium, type Page } from 'playwright-core';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
+import { createDevice } from '../../sim/device/device.ts';
+import { puppetScene } from '../../sim/device/motions.ts';
+import { planOfRig } from '../../workbench/bundle/plan-of-rig.ts';
 import type { PageConfig } from '../../workbench/page/config.ts';
 import { readRig } from '../../workbench/rig/read-rig.ts';
 import { writeSettings } from '../../workbench/rig/write-settings.ts';
@@ -17,6 +20,40 @@ if (path === undefined && !browserRequired()) console.warn(NO_CHROMIUM);
 
 /** The simulator's time against ours: a guided look of 80 s takes 10. */
 const SPEED = 8;
+
+/** A serial port in the browser that is only bytes to and from the test. */
+const FAKE_SERIAL = `
+(() => {
+  let isPulled = false;
+  const port = new EventTarget();
+  let controller;
+  Object.assign(port, {
+    readable: null,
+    writable: null,
+    async open() {
+      if (isPulled) throw new Error('no such device');
+      port.readable = new ReadableStream({ start(c) { controller = c; } });
+      port.writable = new WritableStream({ write: (bytes) => window.toBoard([...bytes]) });
+      const pump = async () => {
+        if (isPulled || !port.readable) return;
+        const bytes = await window.boardBytes();
+        if (bytes.length > 0) controller.enqueue(Uint8Array.from(bytes));
+        setTimeout(pump, 15);
+      };
+      pump();
+    },
+    async setSignals() {},
+    async close() { port.readable = null; port.writable = null; },
+  });
+  window.pullCable = () => {
+    isPulled = true;
+    port.readable = null;
+    controller.error(new Error('the device has been lost'));
+    port.dispatchEvent(new Event('disconnect'));
+  };
+  Object.defineProperty(navigator, 'serial', { value: { requestPort: async () => port, getPorts: async () => [port] }, configurable: true });
+})();
+`;
 
 describe.skipIf(path === undefined && !browserRequired())('the workbench in a browser', () => {
   let browser: Browser;
@@ -150,6 +187,56 @@ describe.skipIf(path === undefined && !browserRequired())('the workbench in a br
     await page.click('#tab-live');
     const calibration = page.locator('.health tr', { hasText: /^calibration/ }).locator('td');
     await expect.poll(() => calibration.textContent()).toBe('stored');
+    await page.close();
+  }, 60_000);
+
+  it('talks to a port of the browser: real frames, commands answered, and a cable that comes off', async () => {
+    const { rig } = readRig(rigFile);
+    const settings = {
+      oversampling: 8,
+      despike: { kind: 'none' },
+      lowPass: { kind: 'none' },
+      hysteresis: { kind: 'none' },
+    };
+    const chosen = { ...rig, settings: settingsOfPage(settings) };
+    const page = await browser.newPage({ viewport: { width: 1280, height: 900 } });
+    page.on('pageerror', (error) => complaints.push(String(error)));
+    // The board runs here; the browser's fake port carries its bytes.
+    let waiting: number[] = [];
+    const device = createDevice(chosen, planOfRig(chosen), {
+      seed: 2,
+      draw: 1,
+      motion: puppetScene,
+      faults: [],
+      onBytes: (bytes) => void waiting.push(...bytes),
+    });
+    const beganS = performance.now() / 1000;
+    await page.exposeFunction('boardBytes', () => {
+      device.advance(performance.now() / 1000 - beganS);
+      const bytes = waiting;
+      waiting = [];
+      return bytes;
+    });
+    await page.exposeFunction('toBoard', (bytes: number[]) => device.receive(Uint8Array.from(bytes)));
+    await page.addInitScript(FAKE_SERIAL);
+    await page.goto(`${server.address}#live`);
+    await page.locator('#state[data-state=streaming]').waitFor({ timeout: 15_000 });
+    await page.click('#use-web-serial');
+    await page.getByText('port of the browser', { exact: true }).waitFor();
+    await page.locator('#state[data-state=streaming]').waitFor({ timeout: 15_000 });
+    await page.waitForTimeout(1500);
+    const health = (words: RegExp) =>
+      page.locator('.health tr', { hasText: words }).locator('td').textContent();
+    expect(await health(/^lost/)).toBe('0');
+    expect(Number(await health(/^frames a second/))).toBeGreaterThan(80);
+    expect(await page.locator('#faults').isHidden()).toBe(true);
+    // a command goes out over the port and its answer comes back
+    await page.click('#tab-calibrate');
+    await page.click('#zero');
+    await page.getByText('The open end is where the hand is now').waitFor({ timeout: 10_000 });
+    await page.click('#tab-live');
+    await page.evaluate('window.pullCable()');
+    await page.locator('#state[data-state=looking], #state[data-state=silent]').waitFor({ timeout: 5000 });
     await page.close();
   }, 60_000);
 
