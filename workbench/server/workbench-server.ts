@@ -2,6 +2,7 @@ import { createServer, type IncomingMessage, type ServerResponse } from 'node:ht
 import type { AddressInfo } from 'node:net';
 import type { Duplex } from 'node:stream';
 import { WebSocketServer } from 'ws';
+import { TautlineError } from '../../sim/errors.ts';
 import { type Access, createAccess, LOOPBACK } from './access.ts';
 import { MAX_MESSAGE_BYTES } from './messages.ts';
 import { type Reach, relay } from './relay.ts';
@@ -39,6 +40,7 @@ const HEADERS = {
  * Serves the workbench's page to this machine only.
  * @param files by path, such as `/app.js`
  * @param port 0 = any free one
+ * @throws TautlineError `server/not-served`
  */
 export async function serveWorkbench(
   files: ReadonlyMap<string, PageFile>,
@@ -71,7 +73,7 @@ export async function serveWorkbench(
   server.maxHeadersCount = 60;
 
   await new Promise<void>((resolve, reject) => {
-    server.once('error', reject);
+    server.once('error', (cause) => reject(notServed(port, cause)));
     server.listen(port, LOOPBACK, resolve);
   });
   return {
@@ -83,6 +85,17 @@ export async function serveWorkbench(
       await new Promise<void>((resolve) => server.close(() => resolve()));
     },
   };
+}
+
+function notServed(port: number, cause: Error): TautlineError {
+  const isTaken = 'code' in cause && cause.code === 'EADDRINUSE';
+  return new TautlineError(
+    'server/not-served',
+    isTaken
+      ? `Port number ${port} is taken by another program.`
+      : `Port number ${port} cannot be served on: ${cause.message}`,
+    { detail: 'Leave --listen out, so that a free one is taken, or name another.', cause },
+  );
 }
 
 function answer(

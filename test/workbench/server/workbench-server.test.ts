@@ -39,6 +39,15 @@ beforeEach(async () => {
   });
 });
 
+const reachOfNothing = () => ({
+  listPorts: async () => ({ ports: [], trouble: '' }),
+  createLink: () => {
+    throw new Error('none');
+  },
+  saves: createSaves(folder),
+  writeSettings: () => {},
+});
+
 afterEach(async () => {
   await server.close();
   rmSync(folder, { recursive: true, force: true });
@@ -109,6 +118,12 @@ describe('the workbench’s server', () => {
   it('listens on the loopback address, with a token of 192 bits', () => {
     expect(address().hostname).toBe('127.0.0.1');
     expect(Buffer.from(address().searchParams.get('token')!, 'base64url')).toHaveLength(24);
+  });
+
+  it('tells a port number that is taken', async () => {
+    const taken = serveWorkbench(new Map(), reachOfNothing(), Number(address().port));
+    await expect(taken).rejects.toMatchObject({ code: 'server/not-served' });
+    await expect(taken).rejects.toThrow(/is taken by another program/);
   });
 
   it('gives the page to who has the token, with headers that keep it to itself', async () => {
