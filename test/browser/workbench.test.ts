@@ -190,6 +190,28 @@ describe.skipIf(path === undefined && !browserRequired())('the workbench in a br
     await page.close();
   }, 60_000);
 
+  it('chooses beside the live hand, tries a setting on it, and puts the pick into the rig file', async () => {
+    const page = await open('choose');
+    await page.selectOption('#draws', '40');
+    await page.click('#choose');
+    const tries = page.locator('.tries .try');
+    await tries.first().waitFor({ timeout: 120_000 });
+    // the live hand went on meanwhile
+    expect(await page.locator('#state').getAttribute('data-state')).toBe('streaming');
+    const before = await page.textContent('#in-use');
+    await tries.nth(1).click();
+    await page.getByText('Tried on the live hand').waitFor();
+    expect(await page.textContent('#in-use')).not.toBe(before);
+    await page.locator('#state[data-state=streaming]').waitFor({ timeout: 15_000 });
+    await page.click('#save-settings');
+    await page.getByText('The settings stand in the rig file now').waitFor();
+    const text = readFileSync(rigFile, 'utf8');
+    expect(text).toMatch(/^settings:\n {2}oversampling: \d+/m);
+    // comments of the example stay
+    expect(text).toContain('# PTFE tube over the back of the hand');
+    await page.close();
+  }, 180_000);
+
   it('talks to a port of the browser: real frames, commands answered, and a cable that comes off', async () => {
     const { rig } = readRig(rigFile);
     const settings = {

@@ -14,6 +14,12 @@ export function chooseView({ engine, server, say }: ViewContext): View {
     { type: 'button', id: 'choose', class: 'main', onclick: () => run() },
     'Choose settings',
   );
+  const draws = h(
+    'select',
+    { id: 'draws', 'aria-label': 'Builds to simulate' },
+    h('option', { value: '200' }, '200 builds'),
+    h('option', { value: '40' }, '40 builds: a first look'),
+  );
   const progress = h('progress', { max: 1, value: 0, hidden: true, 'aria-label': 'Progress' });
   const told = h('p', { class: 'task', role: 'status' }, '');
   const tries = h('div', { class: 'tries' });
@@ -43,7 +49,7 @@ export function chooseView({ engine, server, say }: ViewContext): View {
       end();
       say(`Choosing failed: ${event.message}`);
     };
-    worker.postMessage({ rig, version: VERSION, seed: 1, draws: 200 } satisfies ChooseOrder);
+    worker.postMessage({ rig, version: VERSION, seed: 1, draws: Number(draws.value) } satisfies ChooseOrder);
   }
 
   function end(): void {
@@ -123,7 +129,7 @@ export function chooseView({ engine, server, say }: ViewContext): View {
         {},
         'Simulates this build many times within the tolerances of its parts and finds the settings that meet your wishes. Takes a minute or less; the live hand goes on meanwhile.',
       ),
-      h('div', { class: 'row' }, start, progress),
+      h('div', { class: 'row' }, start, draws, progress),
       told,
       inUse,
       tries,
