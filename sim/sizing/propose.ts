@@ -3,19 +3,19 @@ import { DEFAULTS } from '../rig/defaults.ts';
 import type { Finger, FingerName, Rig } from '../rig/rig.ts';
 import { MOST_TRAVEL_SHARE } from '../spool/radius.ts';
 import { type Change, propose } from './change.ts';
+import { pinUses } from './pins/pin-uses.ts';
 import { sizePins } from './pins/pins-size.ts';
 import { isClash, type PreloadRange, preloadRange, type Stretch } from './strings/preload-range.ts';
 import { sizeSpool } from './strings/spool-size.ts';
 import { strokeMm } from './strings/stroke.ts';
-import { cornerVolts, dividerOf } from './wiring/corners.ts';
+import { cornerVolts, dividerOf, dividerOnSupply } from './wiring/corners.ts';
 import { proposeResistors } from './wiring/resistors.ts';
 import { E12, E24 } from './wiring/series.ts';
 import { openWiperOf } from './wiring/wiring-open.ts';
 import { settlingOf } from './wiring/wiring-settling.ts';
 
-/** Finest step of a proposed torque, mN·m, and of proposed turns of preload. */
-const TORQUE_STEP_MNM = 0.1;
-const TURN_STEP = 0.1;
+/** Most volts that a pin stands. */
+const PIN_LIMIT_V = 3.3;
 /** Resistors closer than this are bought as E24, others as E12. */
 const CLOSE_TOLERANCE = 0.02;
 
@@ -90,9 +90,13 @@ function proposeSpring(
 ): void {
   let range = preloadRange(finger, stroke);
   if (isClash(range.works) && finger.potentiometer.dragMNm > EASY_DRAG_MNM) {
-    const why = `no spring turns the stiffer one back and stays below what a finger bears`;
-    propose(changes, finger, 'potentiometerDrag', EASY_DRAG_MNM, why);
-    range = preloadRange(finger, stroke);
+    const eased = structuredClone(finger);
+    eased.potentiometer.dragMNm = EASY_DRAG_MNM;
+    if (!isClash(preloadRange(eased, stroke).works)) {
+      const why = 'no spring turns the stiffer one back and stays below what a finger bears';
+      propose(changes, finger, 'potentiometerDrag', EASY_DRAG_MNM, why);
+      range = preloadRange(finger, stroke);
+    }
   }
   if (isClash(range.works)) {
     const { least, most, cure } = range.works;
@@ -108,12 +112,13 @@ function proposeSpring(
     );
     return;
   }
-  const step = strip ? perTurnMNm * TURN_STEP : TORQUE_STEP_MNM;
-  const count = nearestInside(openTorqueMNm, goal, step);
-  // In turns of the strip the file says the turns, and the torque is worked out from them.
-  const torque = strip
-    ? perTurnMNm * Number((count * TURN_STEP).toFixed(1))
-    : Number((count * step).toFixed(1));
+  const torque = torqueInside(openTorqueMNm, goal, strip ? perTurnMNm : undefined);
+  if (torque === undefined) {
+    left.push(
+      `${finger.name}: the torque with the finger open has to lie between ${goal.fromMNm.toFixed(3)} and ${goal.toMNm.toFixed(3)} mN·m, too narrow to be wound: widen it with guides that rub less.`,
+    );
+    return;
+  }
   const isWeak = openTorqueMNm < goal.fromMNm;
   propose(
     changes,
@@ -130,12 +135,25 @@ function bestStretch({ works, comfortable, steady }: PreloadRange): Stretch {
   throw new RangeError('no preload works');
 }
 
-/** The value inside a stretch nearest to one outside, in whole steps; the middle where no whole step fits. */
-function nearestInside(value: number, { fromMNm, toMNm }: Stretch, step: number): number {
-  const low = Math.ceil(fromMNm / step - 1e-9);
-  const high = Math.floor(toMNm / step + 1e-9);
-  if (low > high) return (fromMNm + toMNm) / 2 / step;
-  return value < fromMNm ? low : high;
+/**
+ * The torque inside a stretch nearest to one outside, in steps as coarse as fit: of a tenth or a hundredth of a mN·m, or
+ * of a turn where the file tells turns.
+ */
+function torqueInside(
+  value: number,
+  { fromMNm, toMNm }: Stretch,
+  perTurnMNm: number | undefined,
+): number | undefined {
+  for (const digits of perTurnMNm === undefined ? [1, 2] : [1]) {
+    const step = (perTurnMNm ?? 1) / 10 ** digits;
+    const low = Math.ceil(fromMNm / step - 1e-9);
+    const high = Math.floor(toMNm / step + 1e-9);
+    if (low > high) continue;
+    const count = value < fromMNm ? low : high;
+    const units = Number((count / 10 ** digits).toFixed(digits));
+    return perTurnMNm === undefined ? units : perTurnMNm * units;
+  }
+  return undefined;
 }
 
 function weakWords(range: PreloadRange, goal: Stretch): string {
@@ -160,12 +178,20 @@ function proposeWiring(rig: Rig, finger: Finger, changes: Change[], left: string
   if (wiring.pullDownOhm === 0) {
     propose(changes, finger, 'pullDown', PULL_DOWN_OHM, 'without it an open wiper looks like a hand');
   }
+  if (rig.supply.volts > PIN_LIMIT_V) {
+    left.push(
+      `${finger.name}: ${rig.supply.volts} V over the potentiometer. Feed it from the 3V3 pin, write that as supply.voltage, and run this again for the resistors.`,
+    );
+    return;
+  }
   const { lowestV, highestV } = cornerVolts(dividerOf(rig, finger));
   const isOut = lowestV < range[0] || highestV > range[1];
   const isBlind = openWiperOf(rig, finger).reason === 'no bottom resistor';
   if (isOut || isBlind) {
     const series = wiring.seriesTolerance <= CLOSE_TOLERANCE ? E24 : E12;
-    const pair = proposeResistors(dividerOf(rig, finger), range, series, true);
+    const pair =
+      proposeResistors(dividerOnSupply(rig, finger), range, series, true) ??
+      proposeResistors(dividerOf(rig, finger), range, series, true);
     if (pair) {
       const why = isOut
         ? `in some corner of tolerance the pin leaves the straight range of ${range[0]} to ${range[1]} V`
@@ -201,11 +227,23 @@ function proposePinMoves(rig: Rig, changes: Change[], left: string[]): void {
     left.push(`pins: ${plan.multiplexerReason}. Cure: a multiplexer, as in the plan of pins.`);
     return;
   }
-  for (const finger of rig.fingers) {
+  const moves = rig.fingers.flatMap((finger) => {
     const planned = plan.pins.find(({ key }) => key === finger.name);
-    if (planned?.movedFrom === undefined) continue;
-    propose(changes, finger, 'pin', planned.pin, 'it is the better pin of the board');
+    return planned?.movedFrom === undefined ? [] : [{ finger, to: planned.pin }];
+  });
+  // Only fingers are moved here: a pin that a button or an axis still holds is not free.
+  const moving = new Set(moves.map(({ finger }) => finger.pin));
+  const held = pinUses(rig).filter(({ pin }) => !moving.has(pin));
+  const blocked = moves.filter(({ to }) => held.some(({ pin }) => pin === to));
+  if (blocked.length > 0) {
+    const wires = blocked.map(({ finger, to }) => `${finger.name} to GPIO${to}`).join(', ');
+    left.push(
+      `pins: better places are ${wires}, which other wires hold; see the plan of pins for all of them.`,
+    );
+    return;
   }
+  for (const { finger, to } of moves)
+    propose(changes, finger, 'pin', to, 'it is the better pin of the board');
 }
 
 function capital(text: string): string {

@@ -1,6 +1,6 @@
 /** Judges what a hand showed during a capture, finger by finger, before anything is stored. */
 
-/** Samples of one finger during one step: travel by the board's present ends; null where it sent no valid value. */
+/** Samples of one finger during one step: share of the planned travel; null where it sent no valid value. */
 export type Samples = readonly (number | null)[];
 
 /** One finger through a whole capture. */
@@ -10,14 +10,21 @@ export interface FingerCapture {
   /** Two or more times each, in the order in which they were asked for. */
   open: readonly Samples[];
   fist: readonly Samples[];
+  /** Poses between the ends. */
+  poses?: readonly { name: string; closure: number; samples: Samples }[];
 }
 
 export interface FingerJudgement {
   name: string;
   isGood: boolean;
-  /** Robust ends, travel by the present ends. */
+  /**
+   * Robust ends, in the unit of the samples: medians of the poses, single wrong samples left out; of the open hand the
+   * last one, of the fists the middle.
+   */
   open: number;
   closed: number;
+  /** Ends and poses between them, from open to closed; in the unit of the samples. */
+  points: { closure: number; level: number }[];
   /** Single wrong samples that were left out. */
   glitches: number;
   /** What was seen, what was expected, what to do; empty when it is good. */
@@ -36,18 +43,25 @@ const MOST_GLITCHES = 0.03;
 const LEAST_VALID = 0.9;
 /** A sample this far from its neighbours is a glitch, share of the planned travel. */
 const GLITCH = 0.08;
+/** Fewest samples of a pose. */
+const LEAST_SAMPLES = 20;
+/** Least distance of two neighbouring poses, share of the span. Assumed. */
+const LEAST_STEP = 0.03;
 
-/** The level of a pose: the median of its last two thirds, without glitches. */
-export function levelOf(samples: Samples): { level: number; glitches: number; valid: number } {
-  const late = samples.slice(Math.floor(samples.length / 3));
-  const valid = late.filter((value): value is number => value !== null);
-  const kept = valid.filter((_, i) => !isGlitch(valid, i));
-  const glitches = valid.length - kept.length;
-  return {
-    level: kept.length === 0 ? Number.NaN : median(kept),
-    glitches,
-    valid: valid.length / Math.max(1, late.length),
-  };
+/** The level of a pose: the median of its second half, when the hand and the filter have come to rest; without glitches. */
+export function levelOf(samples: Samples): number {
+  const kept = withoutGlitches(samples.slice(samples.length >> 1));
+  return kept.length === 0 ? Number.NaN : median(kept);
+}
+
+function withoutGlitches(samples: Samples): number[] {
+  const valid = samples.filter((value): value is number => value !== null);
+  return valid.filter((_, i) => !isGlitch(valid, i));
+}
+
+function countGlitches(samples: Samples): number {
+  const valid = samples.filter((value) => value !== null).length;
+  return valid - withoutGlitches(samples).length;
 }
 
 /** Far from the sample before and from the one behind, which agree with each other. */
@@ -67,11 +81,30 @@ export function judgeFinger(finger: FingerCapture): FingerJudgement {
   const opens = finger.open.map(levelOf);
   const fists = finger.fist.map(levelOf);
   const rest = steadiness(finger.rest);
-  const all = [...finger.open, ...finger.fist, finger.rest].flat();
-  const glitches = [...opens, ...fists].reduce((sum, one) => sum + one.glitches, 0) + rest.glitches;
-  const open = median(opens.map(({ level }) => level));
-  const closed = median(fists.map(({ level }) => level));
-  const result = { name: finger.name, open, closed, glitches, problems, isGood: false };
+  const rows = [finger.rest, ...finger.open, ...finger.fist];
+  const all = rows.flat();
+  const glitches = rows.reduce((sum, row) => sum + countGlitches(row), 0);
+  // The last time: it was gone to from a fist, as in use. Before that, nobody knows which side the play was on.
+  const open = opens[opens.length - 1]!;
+  const closed = median(fists);
+  const result: FingerJudgement = {
+    name: finger.name,
+    open,
+    closed,
+    points: [],
+    glitches,
+    problems,
+    isGood: false,
+  };
+  const fewest = Math.min(...rows.map(({ length }) => length));
+  if (fewest < LEAST_SAMPLES) {
+    problems.push({
+      seen: `${finger.name}: only ${fewest} frames came while a pose was held`,
+      expected: `at least ${LEAST_SAMPLES}`,
+      next: 'look at the link first: port, cable, frames a second',
+    });
+    return result;
+  }
   const valid = all.filter((value) => value !== null).length / Math.max(1, all.length);
   if (!(valid >= LEAST_VALID)) {
     problems.push({
@@ -88,9 +121,9 @@ export function judgeFinger(finger: FingerCapture): FingerJudgement {
       next: 'find where they come from first: view Diagnose',
     });
   }
-  if (rest.range > MOST_REST) {
+  if (rest > MOST_REST) {
     problems.push({
-      seen: `${finger.name} moved by ${pct(rest.range)} during the rest`,
+      seen: `${finger.name} moved by ${pct(rest)} during the rest`,
       expected: `at most ${pct(MOST_REST)}`,
       next: 'lay the hand down and begin again',
     });
@@ -113,8 +146,7 @@ export function judgeFinger(finger: FingerCapture): FingerJudgement {
       ['open', opens],
       ['closed', fists],
     ] as const) {
-      const values = levels.map(({ level }) => level);
-      const apart = (Math.max(...values) - Math.min(...values)) / span;
+      const apart = (Math.max(...levels) - Math.min(...levels)) / span;
       if (apart > MOST_APART) {
         problems.push({
           seen: `${finger.name}: ${pose} came out ${pct(apart)} of the span apart`,
@@ -123,20 +155,45 @@ export function judgeFinger(finger: FingerCapture): FingerJudgement {
         });
       }
     }
+    result.points = pointsOf(finger, open, closed, problems);
   }
   result.isGood = problems.length === 0;
   return result;
 }
 
-/** How far a resting finger wanders: its largest less its smallest level, over means of a few samples. */
-function steadiness(samples: Samples): { range: number; glitches: number } {
-  const valid = samples.filter((value): value is number => value !== null);
-  const kept = valid.filter((_, i) => !isGlitch(valid, i));
-  if (kept.length === 0) return { range: 0, glitches: 0 };
+/** Points of the calibration curve, from open to closed; complains of poses that do not lie in order. */
+function pointsOf(
+  finger: FingerCapture,
+  open: number,
+  closed: number,
+  problems: FingerJudgement['problems'],
+): FingerJudgement['points'] {
+  const poses = [...(finger.poses ?? [])].sort((a, b) => a.closure - b.closure);
+  const points = [{ closure: 0, level: open, name: 'open' }];
+  for (const { name, closure, samples } of poses) points.push({ name, closure, level: levelOf(samples) });
+  points.push({ closure: 1, level: closed, name: 'the fist' });
+  for (let i = 1; i < points.length; i++) {
+    const [before, point] = [points[i - 1]!, points[i]!];
+    const step = (point.level - before.level) / (closed - open);
+    if (step >= LEAST_STEP) continue;
+    problems.push({
+      seen: `${finger.name}: ${point.name} came out ${pct(step)} of the span beyond ${before.name}`,
+      expected: `at least ${pct(LEAST_STEP)}: each pose farther closed than the one before`,
+      next: 'capture again and hold the poses in their order',
+    });
+  }
+  return points.map(({ closure, level }) => ({ closure, level }));
+}
+
+/** Samples whose median is a level at rest: a wrong reading leaves a tail of some ten samples behind the filter. Assumed. */
+const BLOCK = 25;
+
+/** How far a resting finger wanders: its largest less its smallest level, over medians of some samples. */
+function steadiness(samples: Samples): number {
+  const kept = withoutGlitches(samples);
   const blocks: number[] = [];
-  for (let i = 0; i + 5 <= kept.length; i += 5) blocks.push(median(kept.slice(i, i + 5)));
-  const range = blocks.length === 0 ? 0 : Math.max(...blocks) - Math.min(...blocks);
-  return { range, glitches: valid.length - kept.length };
+  for (let i = 0; i + BLOCK <= kept.length; i += BLOCK) blocks.push(median(kept.slice(i, i + BLOCK)));
+  return blocks.length === 0 ? 0 : Math.max(...blocks) - Math.min(...blocks);
 }
 
 function median(values: readonly number[]): number {

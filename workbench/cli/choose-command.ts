@@ -15,7 +15,7 @@ import { createProgress } from './progress.ts';
 import { renderChoose } from './render-choose.ts';
 import { restOption, seedOption, threadsOption } from './study-options.ts';
 import { VERSION } from './version.ts';
-import { checkOutput, writeOutput } from './write-output.ts';
+import { checkApart, checkOutput, writeOutput } from './write-output.ts';
 
 interface ChooseOptions {
   seed: number;
@@ -90,6 +90,7 @@ function withoutMeasured(
 
 async function run(path: string, options: ChooseOptions): Promise<void> {
   const input = loadStudy(path, options.rest);
+  checkApart({ '--report': options.report }, [path, options.rest, options.from, input.parsed.restFile]);
   if (options.report !== undefined) checkOutput(options.report);
   const { parsed, rest } = input;
   const { rig, values: measured } = await measuredRig(parsed.rig, options);

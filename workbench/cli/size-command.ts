@@ -14,7 +14,7 @@ import { EXIT } from './exit-code.ts';
 import { checkFolder, makeFolder } from './output-folder.ts';
 import { renderSize } from './render-size.ts';
 import { VERSION } from './version.ts';
-import { checkOutput, writeOutput } from './write-output.ts';
+import { checkApart, checkOutput, writeOutput } from './write-output.ts';
 
 interface SizeOptions {
   hands?: [number, number];
@@ -80,6 +80,7 @@ async function run(path: string, options: SizeOptions): Promise<void> {
   const warnings = parsed.warnings.map(formatProblem);
   for (const warning of warnings) process.stderr.write(`warning: ${warning}\n`);
   const prices = options.prices === undefined ? defaultPrices() : readPrices(options.prices);
+  checkApart({ '--report': options.report, '--sheet': options.sheet }, [path, options.prices]);
   if (options.report !== undefined) checkOutput(options.report);
   if (options.sheet !== undefined) checkOutput(options.sheet);
   if (options.stl !== undefined) checkFolder(options.stl, '--stl');

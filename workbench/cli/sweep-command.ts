@@ -7,7 +7,7 @@ import { createProgress } from './progress.ts';
 import { renderSweep, sweepCsv } from './render-sweep.ts';
 import { restOption, seedOption, threadsOption } from './study-options.ts';
 import { VERSION } from './version.ts';
-import { checkOutput, writeOutput } from './write-output.ts';
+import { checkApart, checkOutput, writeOutput } from './write-output.ts';
 
 interface SweepOptions {
   seed: number;
@@ -39,7 +39,10 @@ export function sweepCommand(): Command {
 async function run(path: string, options: SweepOptions): Promise<void> {
   const { parsed, rest } = loadStudy(path, options.rest);
   const toFile = options.csv !== undefined && options.csv !== '-';
-  if (toFile) checkOutput(options.csv as string);
+  if (toFile) {
+    checkApart({ '--csv': options.csv }, [path, options.rest, parsed.restFile]);
+    checkOutput(options.csv as string);
+  }
   const progress = createProgress(false);
   const runner = createRunner(options.threads);
   try {

@@ -4,7 +4,10 @@ import type { SizeAnswer } from './size-rig-file.ts';
 /** Verdict in one sentence. */
 export function headline({ ok, size, proposal }: SizeAnswer): string {
   const hands = size.hands.join(' to ');
-  if (ok) return `Yes: on paper this build works for hands of ${hands} times the mean.`;
+  if (ok) {
+    const open = proposal.left.length > 0 ? ', but something is left to do by hand' : '';
+    return `Yes: on paper this build works for hands of ${hands} times the mean${open}.`;
+  }
   const count = size.margins.filter((margin) => verdictOf(margin) === 'no').length;
   const things = `${count} thing${count === 1 ? '' : 's'} will not work for hands of ${hands} times the mean`;
   return proposal.ok && proposal.changes.length > 0

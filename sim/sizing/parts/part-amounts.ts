@@ -18,9 +18,12 @@ const GUIDE_G = 4;
 const PLATE_G = 40;
 const PRINT_WASTE = 1.2;
 
+/** String is bought for a hand a tenth larger than the rig's, as it is sized for. */
+const LARGER_HAND = 1.1;
+
 /** String to buy for one finger. */
 export function stringM(rig: Rig, finger: Finger): number {
-  const { scale } = rig.hand;
+  const scale = LARGER_HAND * rig.hand.scale;
   return (STRINGS_A_FINGER * stringLength(finger, strokeMm(rig, finger, scale), scale).cutMm) / 1000;
 }
 

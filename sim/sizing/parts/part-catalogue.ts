@@ -26,7 +26,7 @@ export const PART_CATALOGUE = {
   tube: { name: 'PTFE tube', unit: 'm' },
   quickRelease: { name: 'quick-release clip', unit: 'piece' },
   filament: { name: 'printing filament', unit: 'g' },
-  screw: { name: 'screw with nut', unit: 'piece' },
+  screw: { name: 'screw', unit: 'piece' },
   glove: { name: 'thin glove', unit: 'piece' },
   strap: { name: 'hook-and-loop strap', unit: 'm' },
   cell: { name: 'protected cell', unit: 'piece' },

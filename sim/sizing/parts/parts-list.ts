@@ -1,6 +1,7 @@
 import { boardFacts } from '../../../firmware/boards/boards.ts';
 import type { Finger, Potentiometer, Rig, Spring } from '../../rig/rig.ts';
 import { faradWords, ohmWords, short, toleranceWords } from '../value-words.ts';
+import { joystickResistors } from '../wiring/divider-parts.ts';
 import { railResistors } from '../wiring/rail-resistors.ts';
 import { filamentG, stringM, tubeM, WIRE_M } from './part-amounts.ts';
 import type { Part, PartId } from './part-catalogue.ts';
@@ -18,8 +19,12 @@ const LONG_LIFE_CYCLES = 50_000;
 const BUFFER_F = 1e-4;
 /** Capacitor at the supply pins of the multiplexer, F: the usual advice of logic datasheets. Assumed. */
 const DECOUPLING_F = 1e-7;
-/** Screws for one finger's holder, and for the board. Assumed. */
-const SCREWS_A_FINGER = 2;
+/** Of the two resistors ahead of a joystick: the usual ones. Assumed. */
+const JOYSTICK_SERIES_TOLERANCE = 0.05;
+/** Screws of one printed unit: two hold its lid, two the cap over the potentiometer. */
+const SCREWS_A_LID = 2;
+const SCREWS_A_CAP = 2;
+/** Screws for the board. Assumed. */
 const SCREWS_A_BOARD = 4;
 /** Strap round the wrist, m. Assumed. */
 const STRAP_M = 0.5;
@@ -130,9 +135,16 @@ function addInputs(rig: Rig, add: Add): void {
     const { topOhm, bottomOhm } = railResistors(rig.rail.divider);
     addResistor(add, topOhm, RAIL_TOLERANCE, 'from supply to the rail’s pin', 'rail.divider');
     addResistor(add, bottomOhm, RAIL_TOLERANCE, 'from the rail’s pin to ground', 'rail.divider');
+    add('capacitor', `${faradWords(DECOUPLING_F)} ceramic`, 1, 'from the rail’s pin to ground', 'rail');
   }
   if (rig.joystick) {
     add('joystick', 'two axes, 10 kΩ', 1, 'for the thumb', 'joystick');
+    const ends = joystickResistors(rig);
+    if (ends) {
+      addResistor(add, ends.topOhm, JOYSTICK_SERIES_TOLERANCE, 'from supply to the joystick', 'joystick');
+      addResistor(add, ends.bottomOhm, JOYSTICK_SERIES_TOLERANCE, 'from the joystick to ground', 'joystick');
+    }
+    add('capacitor', `${faradWords(DECOUPLING_F)} ceramic`, 2, 'from each axis’ pin to ground', 'joystick');
     add('connector', '4 poles', 1, 'for the joystick', 'joystick');
     add('wire', 'thin, flexible', WIRES.joystick * WIRE_M, 'joystick', 'joystick');
   }
@@ -147,9 +159,11 @@ function addInputs(rig: Rig, add: Add): void {
 
 /** What is printed, screwed and worn. */
 function addBody(rig: Rig, hands: 1 | 2, add: Add): void {
-  const screws = SCREWS_A_FINGER * rig.fingers.length + SCREWS_A_BOARD;
+  const units = rig.fingers.length;
   add('filament', 'PLA or PETG', filamentG(rig), 'spools, holders, guides and plate', 'fingers.spool.radius');
-  add('screw', 'M3 × 10', screws, 'holders and board', 'fingers');
+  add('screw', 'self-tapping, 2 × 8 mm', SCREWS_A_LID * units, 'lids of the units', 'fingers');
+  add('screw', 'self-tapping, 2 × 4 mm', SCREWS_A_CAP * units, 'caps over the potentiometers', 'fingers');
+  add('screw', 'M3 × 10, with nut', SCREWS_A_BOARD, 'holds the board', 'board');
   const side = hands === 2 ? 'one left, one right' : `for the ${rig.hand.side} hand`;
   const size = rig.hand.scale === 1 ? 'mean size' : `${short(rig.hand.scale)} × the mean size`;
   add('glove', `${side}, ${size}`, 1, 'holds the guides', 'hand');

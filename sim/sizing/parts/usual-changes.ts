@@ -2,7 +2,7 @@ import { boardFacts } from '../../../firmware/boards/boards.ts';
 import type { Finger, Rig } from '../../rig/rig.ts';
 import { pinUses } from '../pins/pin-uses.ts';
 import { ohmWords } from '../value-words.ts';
-import { dividerOf } from '../wiring/corners.ts';
+import { dividerOnSupply } from '../wiring/corners.ts';
 import { railResistors } from '../wiring/rail-resistors.ts';
 import { proposeResistors, type ResistorPair } from '../wiring/resistors.ts';
 import { E24 } from '../wiring/series.ts';
@@ -106,7 +106,7 @@ function preciseWiring(rig: Rig): RigChange | undefined {
   const pairs: ResistorPair[] = [];
   const fingers: Finger[] = [];
   for (const finger of rig.fingers) {
-    const divider = { ...dividerOf(rig, finger), seriesTolerance: PRECISE };
+    const divider = { ...dividerOnSupply(rig, finger), seriesTolerance: PRECISE };
     const pair = proposeResistors(divider, [low / 1000, high / 1000], E24, true);
     if (!pair) return undefined;
     pairs.push(pair);

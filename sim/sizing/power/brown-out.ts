@@ -3,6 +3,8 @@ import { E6, valueAbove } from '../wiring/series.ts';
 import { bufferF } from './power.ts';
 import { POWER_MODES } from './power-modes.ts';
 
+/** Rail of the board, V: potentiometers on more than that hang on another. */
+const BOARD_V = 3.3;
 /** Voltage at which the chip's own detector restarts it, V: from memory of the ESP-IDF default. */
 const DETECTOR_V = 2.43;
 /**
@@ -27,7 +29,7 @@ export interface BrownOut {
 }
 
 export function brownOutOf(rig: Rig): BrownOut {
-  const restV = rig.supply.volts * (1 - rig.supply.tolerance) * (1 - rig.supply.sag);
+  const restV = Math.min(BOARD_V, rig.supply.volts) * (1 - rig.supply.tolerance) * (1 - rig.supply.sag);
   const currentOf = (id: string) => POWER_MODES.find((mode) => mode.id === id)!.boardMA;
   const stepA = (currentOf('wifi') - currentOf('radioOff')) / 1000;
   return {

@@ -1,10 +1,9 @@
 import type { Rig } from '../../rig/rig.ts';
+import { JOYSTICK_OHM, joystickResistors } from '../wiring/divider-parts.ts';
 import { railResistors } from '../wiring/rail-resistors.ts';
 
 /** Usable share of a cell. Assumed. */
 export const CELL_SHARE = 0.85;
-/** Total resistance of one axis of a joystick, ohm. Assumed: the usual 10 k. */
-const JOYSTICK_OHM = 10_000;
 
 /**
  * Time that a cell lasts.
@@ -35,9 +34,12 @@ export function potentiometersMA(rig: Rig): number {
 export function extrasMA(rig: Rig): { railMA: number; joystickMA: number } {
   const rail = rig.rail && railResistors(rig.rail.divider);
   const railOhm = rail ? rail.topOhm + rail.bottomOhm : 0;
+  // Both axes side by side between the joystick's two resistors.
+  const ends = joystickResistors(rig) ?? { topOhm: 0, bottomOhm: 0 };
+  const joystickOhm = ends.topOhm + JOYSTICK_OHM / 2 + ends.bottomOhm;
   return {
     railMA: railOhm > 0 ? (1000 * rig.supply.volts) / railOhm : 0,
-    joystickMA: rig.joystick ? (2 * 1000 * rig.supply.volts) / JOYSTICK_OHM : 0,
+    joystickMA: rig.joystick ? (1000 * rig.supply.volts) / joystickOhm : 0,
   };
 }
 

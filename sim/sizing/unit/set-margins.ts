@@ -14,7 +14,7 @@ export function setMargins(size: BareSetSize, hand: { breadthMm: number; lengthM
       ratio: hand.breadthMm / size.widthMm,
       seen: `${size.widthMm.toFixed(0)} mm`,
       allowed: `the back of this hand is about ${hand.breadthMm.toFixed(0)} mm`,
-      cure: 'the spring inside the spool, a narrower strip, or the plate behind the wrist with longer strings',
+      cure: 'the plate behind the wrist with longer strings; what a narrower strip or the spring inside the spool save is in the table of printed parts',
     },
     {
       group: 'parts',
@@ -59,6 +59,7 @@ export function setMargins(size: BareSetSize, hand: { breadthMm: number; lengthM
     );
   }
   for (const { finger, joint, askedMm, givenMm } of size.arms) {
+    if (givenMm - askedMm < 0.05) continue;
     margins.push({
       ...of(finger),
       group: 'guides',
@@ -67,7 +68,7 @@ export function setMargins(size: BareSetSize, hand: { breadthMm: number; lengthM
       ratio: askedMm / givenMm,
       seen: `${givenMm.toFixed(1)} mm over the finger's middle`,
       allowed: `the rig says ${askedMm.toFixed(1)} mm`,
-      cure: `write ${givenMm.toFixed(1)} mm into the rig file, or sew a flat tube on instead of the ring`,
+      cure: `plan with ${givenMm.toFixed(1)} mm (a higher guide, and a spool that is larger to match), or sew a flat tube on instead of the ring`,
     });
   }
   return margins;

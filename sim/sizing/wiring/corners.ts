@@ -18,6 +18,8 @@ export interface Divider {
   supplyV: number;
   /** 0.03 = ±3 %; 0 leaves the supply at its nominal value. */
   supplyTolerance: number;
+  /** Share by which the supply may fall, where that is more than its tolerance: it sags, but never upwards. */
+  supplyDown?: number;
 }
 
 /** Lowest and highest voltage at the pin over all corners of all tolerances and both ends of the travel. */
@@ -27,11 +29,11 @@ export function cornerVolts(divider: Divider): { lowestV: number; highestV: numb
   for (const pot of SIGNS) {
     for (const top of SIGNS) {
       for (const bottom of SIGNS) {
-        for (const supply of SIGNS) {
+        for (const supply of [-(divider.supplyDown ?? divider.supplyTolerance), divider.supplyTolerance]) {
           for (const x of [0, 1]) {
             const volts = dividerVolts(
               x,
-              divider.supplyV * (1 + supply * divider.supplyTolerance),
+              divider.supplyV * (1 + supply),
               divider.potOhm * (1 + pot * divider.potTolerance),
               divider.topOhm * (1 + top * divider.seriesTolerance),
               divider.bottomOhm * (1 + bottom * divider.seriesTolerance),
@@ -74,5 +76,19 @@ export function dividerOf(rig: Rig, finger: Finger): Divider {
     pullDownOhm: wiring.pullDownOhm,
     supplyV: rig.supply.volts,
     supplyTolerance: 0,
+  };
+}
+
+/** By how much the supply may be low, share: its tolerance, and its sag on top. */
+export function supplySpread(rig: Rig): number {
+  return 1 - (1 - rig.supply.tolerance) * (1 - rig.supply.sag);
+}
+
+/** The divider that a finger hangs in, on a supply that is anywhere in its tolerance and sags. */
+export function dividerOnSupply(rig: Rig, finger: Finger): Divider {
+  return {
+    ...dividerOf(rig, finger),
+    supplyTolerance: rig.supply.tolerance,
+    supplyDown: supplySpread(rig),
   };
 }

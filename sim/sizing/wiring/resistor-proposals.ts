@@ -1,6 +1,6 @@
 import { boardFacts } from '../../../firmware/boards/boards.ts';
 import type { Rig } from '../../rig/rig.ts';
-import { cornerVolts, type Divider, dividerOf, nominalSpanV } from './corners.ts';
+import { cornerVolts, type Divider, dividerOnSupply, nominalSpanV } from './corners.ts';
 import { proposeResistors, type ResistorPair } from './resistors.ts';
 import { E12, E24 } from './series.ts';
 
@@ -29,18 +29,13 @@ export interface ResistorProposals {
   series: SeriesProposal[];
 }
 
-/** By how much the supply may be off, share: its tolerance, and its sag on top. */
-export function supplySpread(rig: Rig): number {
-  return 1 - (1 - rig.supply.tolerance) * (1 - rig.supply.sag);
-}
-
 /** Proposals for each wiring that differs. With a pull-down an open wiper is to stay visible. */
 export function resistorProposals(rig: Rig): ResistorProposals[] {
   const [low, high] = boardFacts(rig.board).adcRangeMv;
   const rangeV = [low / 1000, high / 1000] as const;
   const found = new Map<string, ResistorProposals>();
   for (const finger of rig.fingers) {
-    const divider: Divider = { ...dividerOf(rig, finger), supplyTolerance: supplySpread(rig) };
+    const divider: Divider = dividerOnSupply(rig, finger);
     const key = JSON.stringify(divider);
     const same = found.get(key);
     if (same) same.fingers.push(finger.name);

@@ -1,8 +1,8 @@
 import { TRAVEL_TOLERANCE_DEG } from '../../pot/tolerance.ts';
-import type { Finger } from '../../rig/rig.ts';
+import type { Finger, Rig } from '../../rig/rig.ts';
 import { spoolTurnDeg } from '../../spool/winding.ts';
-import { fullExcursionMm } from '../../string/excursion.ts';
 import { MOUNTING_DEG } from '../../study/draw-parts.ts';
+import { strokeMm } from '../strings/stroke.ts';
 
 /** Where the potentiometer turns and nothing changes. */
 export interface DeadEnds {
@@ -16,9 +16,9 @@ export interface DeadEnds {
 }
 
 /** @param largestHand size of the largest hand, 1 = the published mean */
-export function deadEndsOf(finger: Finger, largestHand: number): DeadEnds {
+export function deadEndsOf(rig: Rig, finger: Finger, largestHand: number): DeadEnds {
   const { potentiometer: pot, spoolRadiusMm, stringDiameterMm } = finger;
-  const strokeDeg = spoolTurnDeg(fullExcursionMm(finger, 0) * largestHand, spoolRadiusMm, stringDiameterMm);
+  const strokeDeg = spoolTurnDeg(strokeMm(rig, finger, largestHand), spoolRadiusMm, stringDiameterMm);
   const readableDeg = pot.electricalTravelDeg * (1 - TRAVEL_TOLERANCE_DEG / pot.mechanicalTravelDeg);
   const deadDeg = Math.max(0, MOUNTING_DEG - (readableDeg - strokeDeg) / 2);
   return {

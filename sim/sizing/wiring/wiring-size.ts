@@ -1,8 +1,8 @@
 import { boardFacts } from '../../../firmware/boards/boards.ts';
 import type { FingerName, Rig } from '../../rig/rig.ts';
 import { joined, type Margin } from '../margin.ts';
-import { cornerVolts, dividerOf, nominalEndsV } from './corners.ts';
-import { type ResistorProposals, resistorProposals, supplySpread } from './resistor-proposals.ts';
+import { cornerVolts, dividerOnSupply, nominalEndsV } from './corners.ts';
+import { type ResistorProposals, resistorProposals } from './resistor-proposals.ts';
 import { type DeadEnds, deadEndsOf } from './wiring-ends.ts';
 import { type Life, lifeOf } from './wiring-life.ts';
 import { type Loading, loadingOf } from './wiring-loading.ts';
@@ -47,7 +47,7 @@ export function sizeWiring(rig: Rig, hands: readonly [number, number]): WiringSi
   const [low, high] = boardFacts(rig.board).adcRangeMv;
   const rangeV: [number, number] = [low / 1000, high / 1000];
   const fingers = rig.fingers.map((finger): FingerWiring => {
-    const divider = { ...dividerOf(rig, finger), supplyTolerance: supplySpread(rig) };
+    const divider = dividerOnSupply(rig, finger);
     const { lowestV, highestV } = cornerVolts(divider);
     return {
       name: finger.name,
@@ -56,7 +56,7 @@ export function sizeWiring(rig: Rig, hands: readonly [number, number]): WiringSi
       loading: loadingOf(divider),
       settling: settlingOf(rig, finger),
       openWiper: openWiperOf(rig, finger),
-      ends: deadEndsOf(finger, hands[1]),
+      ends: deadEndsOf(rig, finger, hands[1]),
       supply: supplyEffectOf(rig, finger),
       pickUp: pickUpOf(rig, finger),
       life: lifeOf(finger.potentiometer),

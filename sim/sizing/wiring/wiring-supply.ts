@@ -5,7 +5,7 @@ import { railCompensated } from '../../adc/quantise.ts';
 import type { Finger, Rig } from '../../rig/rig.ts';
 import { createChannel, pinVolts, wiperAt } from '../../study/channel.ts';
 import { nominalFinger } from '../../study/draw-parts.ts';
-import { supplySpread } from './resistor-proposals.ts';
+import { supplySpread } from './corners.ts';
 
 /** Share of the supply at a rail pin that would be added: two equal resistors. */
 const USUAL_RAIL = 0.5;

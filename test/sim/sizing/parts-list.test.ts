@@ -19,7 +19,7 @@ describe('parts of the puppet theatre’s right hand', () => {
   const one = partsList(rig, 1);
 
   // counted by hand: five fingers of 10 k with 5.6 k and 1 k, 100 k and 100 nF at each pin (examples/puppet-right.yaml
-  // and the defaults of the ESP32), one spare potentiometer in five, two screws a finger and four for the board
+  // and the defaults of the ESP32), one spare potentiometer in five, two screws for each lid and each cap, four for the board
   it('are five of each resistor, five capacitors, six potentiometers', () => {
     expect(counts(one)).toMatchObject({
       'board-esp32 ESP32 (WROOM-32), on a carrier with USB': 1,
@@ -32,7 +32,9 @@ describe('parts of the puppet theatre’s right hand', () => {
       'bufferCapacitor 100 µF, 10 V': 1,
       'connector 3 poles': 5,
       'quickRelease opens under a hard pull': 5,
-      'screw M3 × 10': 14,
+      'screw self-tapping, 2 × 8 mm': 10,
+      'screw self-tapping, 2 × 4 mm': 10,
+      'screw M3 × 10, with nut': 4,
       'glove for the right hand, mean size': 1,
     });
     expect(quantityOf(one, 'resistor')).toBe(15);
@@ -48,8 +50,8 @@ describe('parts of the puppet theatre’s right hand', () => {
     expect(['wire', 'tube', 'filament'].map((id) => quantityOf(partsList(rig, 2), id))).toEqual([9, 1, 370]);
   });
 
-  it('are two strings a finger, cut as the spool asks', () => {
-    const cutMm = rig.fingers.map((finger) => stringLength(finger, strokeMm(rig, finger, 1), 1).cutMm);
+  it('are two strings a finger, cut as the spool asks for a hand a tenth larger', () => {
+    const cutMm = rig.fingers.map((finger) => stringLength(finger, strokeMm(rig, finger, 1.1), 1.1).cutMm);
     const twiceM = (2 * cutMm.reduce((sum, mm) => sum + mm, 0)) / 1000;
     const got = quantityOf(one, 'string');
     expect(got).toBeGreaterThanOrEqual(twiceM);
@@ -125,7 +127,8 @@ describe('parts of other rigs', () => {
       'preciseResistor 10 kΩ ±1 %': 2,
       'serialAdapter 3.3 V levels': 1,
       'multiplexer 8 analog inputs, 3.3 V': 1,
-      'capacitor 100 nF ceramic': 6,
+      // five pins, the multiplexer, two axes, the rail
+      'capacitor 100 nF ceramic': 9,
       'connector 4 poles': 1,
       'wire thin, flexible': 8.5,
       'cell 1200 mAh, with protection circuit': 1,

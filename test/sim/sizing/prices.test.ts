@@ -117,7 +117,8 @@ describe('what a change costs', () => {
     expect(costOf(/^1 % resistors/)).toBe(0.75);
     expect(costOf(/100 000 cycles/)).toBe(27);
     expect(costOf(/multiplexer/)).toBe(2.1);
-    expect(costOf(/supply measured/)).toBe(0.2);
+    // two resistors and a capacitor at 0.10
+    expect(costOf(/supply measured/)).toBe(0.3);
   });
 
   it('is three capacitors of 0.10 for the breadboard, and not offered where there are capacitors', () => {

@@ -5,7 +5,7 @@ import { boardFacts } from '../../../firmware/boards/boards.ts';
 import { dividerVolts } from '../../../sim/pot/divider.ts';
 import type { Rig } from '../../../sim/rig/rig.ts';
 import { keys, uniformAt } from '../../../sim/seed/mix.ts';
-import { resistorProposals, supplySpread } from '../../../sim/sizing/wiring/resistor-proposals.ts';
+import { resistorProposals } from '../../../sim/sizing/wiring/resistor-proposals.ts';
 import { E12, E24, valuesOf } from '../../../sim/sizing/wiring/series.ts';
 import { rigWith } from './rigs.ts';
 
@@ -28,7 +28,8 @@ function drawn(rig: Rig, top: number, bottom: number, tolerance: number, seed: n
   for (let i = 0; i < draws; i++) {
     const volts = dividerVolts(
       0.5 + spread(0.5, 1) - 0.5,
-      spread(rig.supply.volts, supplySpread(rig)),
+      // anywhere in its tolerance, and sagging by any part of its sag
+      spread(rig.supply.volts, rig.supply.tolerance) * (1 - rig.supply.sag * spread(0.5, 1)),
       spread(resistanceOhm, potTolerance),
       spread(top, tolerance),
       spread(bottom, tolerance),

@@ -80,7 +80,7 @@ function simulate(
     async capture() {
       session.start();
       await pass(1);
-      return guidedCapture(rig, {
+      return guidedCapture<CaptureStep>(rig, {
         command,
         onFrame(listener) {
           listeners.add(listener);

@@ -1,5 +1,7 @@
-import type { Rig } from '../../../sim/rig/rig.ts';
+import type { Finger, Rig } from '../../../sim/rig/rig.ts';
+import { strokeMm } from '../../../sim/sizing/strings/stroke.ts';
 import { cornerVolts, dividerOf } from '../../../sim/sizing/wiring/corners.ts';
+import { spoolTurnDeg } from '../../../sim/spool/winding.ts';
 import { fingerWords } from '../words.ts';
 
 /** Order of assembly for this rig: electrics before strings, one finger before five. */
@@ -10,7 +12,7 @@ export function assemblySteps(rig: Rig): string[] {
     `Solder board, resistors and capacitors on the strip board by the wiring table${rig.multiplexer ? ', the multiplexer too' : ''}. No strings yet.`,
     'Before any power: look at every joint, then make sure with a meter that supply and ground are not shorted.',
     `Test the electrics alone, board on USB: turn each shaft by hand from end to end. Its pin must move smoothly and stay between ${voltWords(rig)}. Then load the program: tautline bundle, tautline load.`,
-    `Build one finger first, the ${fingerWords(first.name)}: fix the guides, wind up the spring by its preload (it can fly out: eye protection), and set the spool so that the open hand stands just clear of the potentiometer’s end stop.`,
+    `Build one finger first, the ${fingerWords(first.name)}: fix the guides, wind up the spring by its preload (it can fly out: eye protection), and set the spool so that the open hand leaves ${freeDeg(rig, first)}° to the potentiometer’s end stop: the stroke then lies in the middle of its travel.`,
     'Tie the string with its quick release nearest to the finger. Close the hand fully: the shaft must not reach the other stop, and the spool must wind in all the way on its own.',
     'Wear that finger for ten minutes. If it tires, pinches or leaves slack, change preload or guides now, then copy the result to the others, one finger at a time.',
     'Fix the plate with the strap so that one pull opens it. Hold all cables along the forearm, with a loop of slack at the wrist and strain relief at the plate.',
@@ -32,6 +34,14 @@ export function assemblySteps(rig: Rig): string[] {
       : 'Choose settings, best with a recording of your build at rest: tautline choose.',
   );
   return steps;
+}
+
+/** Angle that a stroke in the middle leaves to either stop, deg. */
+function freeDeg(rig: Rig, finger: Finger): string {
+  const { mechanicalTravelDeg } = finger.potentiometer;
+  const stroke = strokeMm(rig, finger, rig.hand.scale);
+  const strokeDeg = spoolTurnDeg(stroke, finger.spoolRadiusMm, finger.stringDiameterMm);
+  return Math.max(0, (mechanicalTravelDeg - strokeDeg) / 2).toFixed(0);
 }
 
 /** Range of the pins over all tolerances and all fingers. */

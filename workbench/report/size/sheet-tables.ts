@@ -1,6 +1,9 @@
+import { boardFacts } from '../../../firmware/boards/boards.ts';
 import type { Finger, FingerName, Rig } from '../../../sim/rig/rig.ts';
+import { pinFault } from '../../../sim/sizing/pins/pin-rules.ts';
 import { strokeMm } from '../../../sim/sizing/strings/stroke.ts';
 import { faradWords, ohmWords, short, toleranceWords } from '../../../sim/sizing/value-words.ts';
+import { joystickResistors } from '../../../sim/sizing/wiring/divider-parts.ts';
 import { type Cell, list, paragraph, table } from '../html.ts';
 
 /** What was worked out of a finger elsewhere; whatever is left out is worked out here from the rig, or not shown. */
@@ -124,8 +127,13 @@ function otherWires(rig: Rig): string[] {
       `Multiplexer: common line to GPIO${signalPin}; select lines, lowest first, to ${pins(selectPins)}.`,
     );
   }
-  if (rig.joystick)
-    wires.push(`Joystick: x to GPIO${rig.joystick.xPin}, y to GPIO${rig.joystick.yPin}; supply as above.`);
+  if (rig.joystick) {
+    const ends = joystickResistors(rig);
+    const supply = ends
+      ? `supply through ${ohmWords(ends.topOhm)}, ground through ${ohmWords(ends.bottomOhm)}, 100 nF from each pin to ground`
+      : 'no pair of resistors keeps it inside the converter’s range';
+    wires.push(`Joystick: x to GPIO${rig.joystick.xPin}, y to GPIO${rig.joystick.yPin}; ${supply}.`);
+  }
   if (rig.buttons) wires.push(`Buttons, each from its pin to ground: ${pins(rig.buttons)}.`);
   if (rig.rail)
     wires.push(
@@ -133,6 +141,11 @@ function otherWires(rig: Rig): string[] {
     );
   if (rig.frameLink)
     wires.push(`Second serial port: GPIO${rig.frameLink.txPin} to the adapter’s input, ground to ground.`);
-  if (rig.brakes) wires.push(`Brakes: servo signals to ${pins(rig.brakes.pins)}.`);
+  if (rig.brakes) {
+    const facts = boardFacts(rig.board);
+    const unfit = rig.brakes.pins.filter((pin) => pinFault(facts, pin, 'drive') !== undefined);
+    const words = unfit.length > 0 ? `, of which ${pins(unfit)} are not fit: see the plan of pins` : '';
+    wires.push(`Brakes: servo signals to ${pins(rig.brakes.pins)}${words}.`);
+  }
   return wires;
 }

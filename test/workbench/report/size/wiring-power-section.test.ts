@@ -39,7 +39,8 @@ describe('report sections', () => {
 
   it('carry the figures and the cautions', () => {
     const [wiring, power] = sections();
-    expect(wiring).toMatch(/0\.1597-2\.3311 V/);
+    // 2.2589 V at the highest corner on 3.3 V, times 1.03
+    expect(wiring).toMatch(/0\.1597-2\.3267 V/);
     expect(power).toMatch(/certified charger/);
     expect(power).toMatch(/Local rules and qualified people come first/);
   });
