@@ -64,7 +64,7 @@ function handsOf(text: string): [number, number] {
   const [low, high, more] = text.split(':').map(Number);
   const isRange = low !== undefined && high !== undefined && more === undefined;
   if (!isRange || !(low >= 0.5) || !(high <= 2) || !(low <= high)) {
-    throw new InvalidArgumentError(`${text} is no range; expected for instance 0.9:1.1, within 0.5 to 2.`);
+    throw new InvalidArgumentError(`"${text}" is no range; expected for instance 0.9:1.1, within 0.5 to 2.`);
   }
   return [low, high];
 }

@@ -1,4 +1,4 @@
-import { medianOf } from '../diagnose/features/statistics.ts';
+import { lineOf, medianOf } from '../diagnose/features/statistics.ts';
 import { turnsOf } from './turns.ts';
 
 /** What a channel loses each time that its finger turns round. */
@@ -21,33 +21,54 @@ const ROOM = 2;
 /** A turn whose bend is not about that of an even swing was a pause or a stop. Assumed. */
 const LEAST_BEND = 0.5;
 const MOST_BEND = 2;
+/** Top speed over mean speed from which a movement is no even swing, and least share of its turns that bend evenly. */
+const MOST_PEAK = 1.72;
+const LEAST_SHARE = 0.6;
 
 /**
  * The width that is lost at each turn of a movement to and fro. Before a turn the spool follows the finger from one
  * side of the play, behind it from the other, and stands still in between. A finger's own movement has no jump: it is
- * a polynomial through the turn, and the width is the jump that is left between both sides. A finger that pauses at a
- * turn, or turns at different speeds, changes the polynomial, not the jump; a finger that runs against a stop does.
+ * a polynomial through the turn, and the width is the jump that is left between both sides. That holds for an even
+ * swing, as people make it in a rhythm; one that slows down at its turns or pauses there looks like play. Such a one is
+ * refused by its top speed: π/2 of the mean for a sine, 1.875 for single movements to and fro (minimum jerk).
  * @param timesS rising
  * @param stringMm string that is out, mm
  * @param noiseMm standard deviation of one of the values
- * @returns undefined where there are too few turns
+ * @returns `few` where there are too few turns, `uneven` where the finger did not swing
  */
 export function lostMotionOf(
   timesS: Float64Array,
   stringMm: Float64Array,
   noiseMm: number,
-): LostMotion | undefined {
+): LostMotion | 'few' | 'uneven' {
   const widths: number[] = [];
-  for (const turn of turnsOf(timesS, stringMm, noiseMm)) {
+  const turns = turnsOf(timesS, stringMm, noiseMm);
+  for (const turn of turns) {
     const width = jumpAt(timesS, stringMm, turn, noiseMm);
     if (width !== undefined) widths.push(width);
   }
-  if (widths.length < LEAST_TURNS) return undefined;
+  if (widths.length < LEAST_TURNS) return 'few';
   const middle = medianOf(widths);
+  const peak = medianOf(turns.map((turn) => peakOf(timesS, stringMm, turn, middle)));
+  if (!(peak < MOST_PEAK) || widths.length < LEAST_SHARE * turns.length) return 'uneven';
   const off = medianOf(widths.map((width) => Math.abs(width - middle)));
   // 1.4826: of a normal row; a median spreads 1.2533 times as far as a mean.
   const sdMm = (1.2533 * 1.4826 * off) / Math.sqrt(widths.length);
   return { widthMm: Math.max(0, middle), sdMm, turns: widths.length };
+}
+
+/** Top speed over mean speed on the way to a turn, with the lost way put back. */
+function peakOf(timesS: Float64Array, mm: Float64Array, turn: Turn, widthMm: number): number {
+  const wayMm = turn.side * (mm[turn.at]! - mm[turn.before]!);
+  const middleMm = (mm[turn.at]! + mm[turn.before]!) / 2;
+  const t: number[] = [];
+  const y: number[] = [];
+  for (let i = turn.before; i <= turn.at; i++) {
+    if (Math.abs(mm[i]! - middleMm) > 0.15 * wayMm) continue;
+    t.push(timesS[i]!);
+    y.push(turn.side * mm[i]!);
+  }
+  return (lineOf(t, y).slope * turn.strokeS) / (wayMm + widthMm);
 }
 
 /** Values round one turn. */
@@ -58,6 +79,9 @@ export interface Turn {
   /** Value farthest out, its index; +1 at a closed turn, -1 at an open one. */
   at: number;
   side: 1 | -1;
+  /** Index of the turn before, and time from one turn to the next, s. */
+  before: number;
+  strokeS: number;
   /** Bend of an even swing through this turn and its neighbours, mm/s²: half the way, by (π / time)². */
   swingMmPerS2: number;
 }
@@ -83,7 +107,6 @@ function jumpAt(timesS: Float64Array, mm: Float64Array, turn: Turn, noiseMm: num
   );
   if (!solved) return undefined;
   const bend = (-2 * solved[2]!) / halfS ** 2 / turn.swingMmPerS2;
-  if (process.env.DBG) console.log(bend.toFixed(2), (2 * solved[POWERS]!).toFixed(2), before, rows.length - before, stillTo - stillFrom);
   return bend > LEAST_BEND && bend < MOST_BEND ? 2 * solved[POWERS]! : undefined;
 }
 

@@ -35,8 +35,9 @@ export function turnsOf(timesS: Float64Array, mm: Float64Array, noiseMm: number)
     while (from > before.at && timesS[from - 1]! > timesS[top.at]! - reachS) from--;
     while (to < behind.at && timesS[to]! < timesS[top.at]! + reachS) to++;
     const wayMm = Math.abs(mm[top.at]! - (mm[before.at]! + mm[behind.at]!) / 2);
-    const halfTurnS = (timesS[behind.at]! - timesS[before.at]!) / 2;
-    turns.push({ ...top, from, to, swingMmPerS2: (wayMm / 2) * (Math.PI / halfTurnS) ** 2 });
+    const strokeS = (timesS[behind.at]! - timesS[before.at]!) / 2;
+    const swingMmPerS2 = (wayMm / 2) * (Math.PI / strokeS) ** 2;
+    turns.push({ ...top, before: before.at, from, to, strokeS, swingMmPerS2 });
   }
   return turns;
 }

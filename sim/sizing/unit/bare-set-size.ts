@@ -25,6 +25,8 @@ export interface BareSetSize {
     finger: FingerName;
     /** Whether the rig names the strip; else one is assumed that gives its torques. */
     isStated: boolean;
+    /** Torque that does not grow with the turns: no strip in a barrel gives that, so its turns say nothing. */
+    isConstant: boolean;
     givenTurns: number;
     neededTurns: number;
     leastRadiusMm: number;
@@ -94,6 +96,7 @@ function springsOf(rig: Rig, dimensions: SetDimensions, largest: number): BareSe
     return {
       finger: name,
       isStated: spring.strip !== undefined,
+      isConstant: spring.perTurnMNm === 0,
       givenTurns:
         room.barrelMm > room.arborMm
           ? turnsInBarrel(room.barrelMm, room.arborMm, unit.strip.thicknessMm, unit.strip.lengthMm)

@@ -30,33 +30,32 @@ export function setMargins(size: BareSetSize, hand: { breadthMm: number; lengthM
   const isInside = size.dimensions.choices.springPlace === 'inside';
   for (const spring of size.springs) {
     const { unit } = size.dimensions.units.find(({ finger }) => finger === spring.finger)!;
-    margins.push(
-      {
-        ...of(spring.finger),
-        group: 'spool',
-        isSoft: true,
-        what: 'radius of a printed spool that has room for shaft, spring and knot',
-        ratio: unit.spool.radiusMm / spring.leastRadiusMm,
-        seen: `${unit.spool.radiusMm} mm`,
-        allowed: `at least ${spring.leastRadiusMm.toFixed(1)} mm`,
-        cure: isInside
-          ? 'the spring beside the spool, or a larger spool'
-          : 'a larger spool, or a thinner string',
-      },
-      {
-        ...of(spring.finger),
-        group: 'spring',
-        // A strip that the rig does not name is only a guess at the one that will be wound.
-        isSoft: !spring.isStated,
-        what: 'turns that the room for the spring gives',
-        ratio: spring.givenTurns / spring.neededTurns,
-        seen: `${spring.givenTurns.toFixed(1)} turns of a strip ${unit.strip.thicknessMm} mm thick and ${(unit.strip.lengthMm / 1000).toFixed(2)} m long`,
-        allowed: `at least ${spring.neededTurns.toFixed(1)} for preload and stroke`,
-        cure: isInside
-          ? 'the spring beside the spool, a larger spool, or a thinner strip'
-          : 'a larger spool, or a shorter or thinner strip',
-      },
-    );
+    margins.push({
+      ...of(spring.finger),
+      group: 'spool',
+      isSoft: true,
+      what: 'radius of a printed spool that has room for shaft, spring and knot',
+      ratio: unit.spool.radiusMm / spring.leastRadiusMm,
+      seen: `${unit.spool.radiusMm} mm`,
+      allowed: `at least ${spring.leastRadiusMm.toFixed(1)} mm`,
+      cure: isInside
+        ? 'the spring beside the spool, or a larger spool'
+        : 'a larger spool, or a thinner string',
+    });
+    if (spring.isConstant) continue;
+    margins.push({
+      ...of(spring.finger),
+      group: 'spring',
+      // A strip that the rig does not name is only a guess at the one that will be wound.
+      isSoft: !spring.isStated,
+      what: 'turns that the room for the spring gives',
+      ratio: spring.givenTurns / spring.neededTurns,
+      seen: `${spring.givenTurns.toFixed(1)} turns of a strip ${unit.strip.thicknessMm} mm thick and ${(unit.strip.lengthMm / 1000).toFixed(2)} m long`,
+      allowed: `at least ${spring.neededTurns.toFixed(1)} for preload and stroke`,
+      cure: isInside
+        ? 'the spring beside the spool, a larger spool, or a thinner strip'
+        : 'a larger spool, or a shorter or thinner strip',
+    });
   }
   for (const { finger, joint, askedMm, givenMm } of size.arms) {
     if (givenMm - askedMm < 0.05) continue;

@@ -67,15 +67,9 @@ function supplyMargins(rig: Rig, wiring: FingerWiring, rangeV: readonly [number,
       allowed: `at least ${pct(100 * LEAST_RANGE_SHARE, 0)}`,
       cure: 'smaller resistors at both ends, or the full 3.3 V over the potentiometers',
     },
-    {
-      ...about(wiring),
-      what: 'closure that a closed hand does not reach at the lowest supply, before it is calibrated',
-      ratio: MOST_MISS_PCT / Math.max(LEAST_PCT, 100 - supply.reachPct),
-      seen: pct(100 - supply.reachPct),
-      allowed: `at most ${pct(MOST_MISS_PCT, 0)}`,
-      cure: 'a supply that holds its voltage (a USB hub may not), the 3V3 pin instead of 5 V, or a pin that measures the rail; then capture the ends on the supply in use',
-    },
   );
+  // A pin that measures the rail repairs this on the board.
+  if (!rig.rail) margins.push(reachMargin(wiring));
   if (rangeV[0] > 0) {
     margins.push({
       ...about(wiring),
@@ -98,6 +92,18 @@ function supplyMargins(rig: Rig, wiring: FingerWiring, rangeV: readonly [number,
     });
   }
   return margins;
+}
+
+function reachMargin(wiring: FingerWiring): Margin {
+  const missPct = 100 - wiring.supply.reachPct;
+  return {
+    ...about(wiring),
+    what: 'closure that a closed hand does not reach at the lowest supply, before it is calibrated',
+    ratio: MOST_MISS_PCT / Math.max(LEAST_PCT, missPct),
+    seen: pct(missPct),
+    allowed: `at most ${pct(MOST_MISS_PCT, 0)}`,
+    cure: 'a supply that holds its voltage (a USB hub may not), the 3V3 pin instead of 5 V, or a pin that measures the rail; then capture the ends on the supply in use',
+  };
 }
 
 /**

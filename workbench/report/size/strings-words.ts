@@ -3,6 +3,7 @@ import { type Clash, isClash, type Stretch } from '../../../sim/sizing/strings/p
 import { alike, type FingerStrings, type StringsSize } from '../../../sim/sizing/strings/strings-size.ts';
 import { MNM_PER_GF_CM } from '../../../sim/spool/force.ts';
 import { SAFETY_TURNS } from '../../../sim/spool/groove.ts';
+import { MOST_TRAVEL_SHARE } from '../../../sim/spool/radius.ts';
 
 /** What the parts of lost motion are called. */
 export const PART_WORDS: Record<keyof LostMotion, string> = {
@@ -46,7 +47,7 @@ export function spoolRows(size: StringsSize): string[][] {
     `${pair(spool.turnsDeg, 0)} deg`,
     `${(100 * spool.worstShare).toFixed(0)} %`,
     `${spool.radiusMm} mm`,
-    `${spool.proposedRadiusMm} mm`,
+    spool.worstShare > MOST_TRAVEL_SHARE ? `${spool.proposedRadiusMm} mm` : 'as it is',
     `${spool.mmPerCount.toFixed(3)} mm`,
   ]);
 }
