@@ -12,7 +12,7 @@ import { percent } from '../words.ts';
 import type { View, ViewContext } from './view.ts';
 
 /** What the simulator's hand plays for a step, so that its user need not. */
-const POSES: Record<CaptureStep, number> = { rest: 0, open: 0, fist: 1 };
+const POSES: Record<CaptureStep | 'pose', number> = { rest: 0, open: 0, fist: 1, pose: 0.5 };
 
 /** Guided capture of both ends with live feedback, and re-zero. */
 export function calibrateView({ engine, say }: ViewContext): View {
