@@ -1,35 +1,8 @@
+import { FAULT_KINDS as SIMULATED_KINDS } from '../../sim/device/faults.ts';
 import type { FingerName } from '../../sim/rig/rig.ts';
 
-/** Faults that a diagnosis can name. */
-export const FAULT_KINDS = [
-  'openWiper',
-  'missingLeg',
-  'frozen',
-  'dirtyWiper',
-  'deadEnd',
-  'saturated',
-  'legResistance',
-  'pullUp',
-  'samePin',
-  'crosstalk',
-  'hum',
-  'supplySag',
-  'radioDips',
-  'oddCodes',
-  'spikes',
-  'slackString',
-  'slippingString',
-  'endStop',
-  'friction',
-  'zeroDrift',
-  'reversed',
-  'swapped',
-  'rangeChanged',
-  'twoLevels',
-  'noise',
-  'wander',
-  'notMoving',
-] as const;
+/** Faults that a diagnosis can name: those that the simulator can build in, and three that are no single fault. */
+export const FAULT_KINDS = [...SIMULATED_KINDS, 'noise', 'wander', 'notMoving'] as const;
 export type FaultKind = (typeof FAULT_KINDS)[number];
 
 /** One fault that the evidence speaks for. */
