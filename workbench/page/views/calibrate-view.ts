@@ -92,7 +92,7 @@ export function calibrateView({ engine, say }: ViewContext): View {
       const outcome = await engine.session()?.command(COMMAND_ZERO, SUBJECT_ALL, 0, 0);
       say(
         outcome?.result === 0
-          ? 'The open end is where the hand is now; the span stayed.'
+          ? 'The open end is where the hand is now; the closed end stayed.'
           : 'The board would not take it: let hand frames come for a second, then try again.',
       );
     } catch (error) {
